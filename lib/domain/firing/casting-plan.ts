@@ -1,0 +1,86 @@
+/**
+ * Everything that follows from a {@link CastingInput}: what the `plan` command line prints, what the
+ * form shows beside the fields, and what is stored, unchanged for ever, behind every booking.
+ */
+export type StageName = "Dry" | "Climb" | "Flow" | "Drop" | "Soak" | "Slow cool" | "Run-down" | "Open";
+
+export type Stage = {
+  readonly stage: StageName;
+  /** Where the program stands at the end of this stage's segment. */
+  readonly toC: number;
+  /** Signed K/h; 0 while holding. */
+  readonly rateKPerH: number;
+  readonly hours: number;
+  /** One sentence with its numbers. */
+  readonly why: string;
+};
+
+export type Lift = {
+  /** Which movement, in the order they happen. */
+  readonly what: "to-steamer" | "from-steamer" | "load" | "unload";
+  readonly kg: number;
+  readonly hands: number;
+  readonly mouldState: "wet" | "dry" | "fired";
+  readonly hot: boolean;
+  readonly wet: boolean;
+  readonly trolley: boolean;
+  /** "amber" above the cautious filter figure, "red" when a mechanical aid is needed. Never "safe". */
+  readonly flag: "none" | "amber" | "red";
+  readonly why: string;
+};
+
+export type CastingPlan = {
+  /** Version of the calculation, e.g. "quasi-steady-1". */
+  readonly calculation: string;
+  readonly glass: {
+    readonly name: string;
+    readonly pieceKg: number;
+    readonly feederKg: number;
+    readonly headKg: number;
+    readonly residueKg: number;
+    readonly chargeKg: number;
+  };
+  readonly pot: { readonly litres: number; readonly heightMm: number; readonly diameterMm: number; readonly kg: number };
+  readonly mould: {
+    readonly wetKg: number;
+    readonly dryKg: number;
+    readonly firedKg: number;
+    readonly powderKg: number;
+    readonly plasterKg: number;
+    readonly silicaKg: number;
+    readonly waterKg: number;
+    readonly freeWaterKg: number;
+    readonly boundWaterKg: number;
+    readonly outsideMm: readonly [width: number, depth: number, height: number];
+  };
+  readonly waxKg: number;
+  /** Outside of everything that goes into the kiln: mould, prop gap and pot. */
+  readonly loadMm: { readonly width: number; readonly depth: number; readonly height: number };
+  /** What the shelf carries: the larger of wet mould + pot + charge and fired mould + glass. */
+  readonly shelfKg: number;
+  readonly steamOut: { readonly hours: number; readonly condensateKg: number };
+  readonly drying: { readonly airDaysFrom: number; readonly airDaysTo: number };
+  readonly shape: { readonly slabEquivalentMm: number; readonly volumeL: number };
+  readonly firing: {
+    readonly stages: readonly Stage[];
+    readonly hours: number;
+    readonly annealingHours: number;
+    readonly peakC: number;
+  };
+  readonly stress: {
+    readonly permanentCentreMPa: number;
+    readonly permanentSurfaceMPa: number;
+    readonly passingMPa: number;
+    readonly coreSurfaceK: number;
+    readonly centreNmPerCm: number;
+  };
+  readonly reservation: {
+    readonly hours: number;
+    readonly kilnWeeks: number;
+    readonly marginHours: number;
+    readonly marginWhy: string;
+  };
+  readonly energy: { readonly kWh: number };
+  readonly lifts: readonly Lift[];
+  readonly warnings: readonly string[];
+};
