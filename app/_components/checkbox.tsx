@@ -1,0 +1,31 @@
+import { controlAttributes, FieldNotes, type FieldProps } from "./field-frame";
+import { fieldId } from "./field-id";
+import styles from "./choice.module.css";
+
+type CheckboxProps = Omit<FieldProps, "optional"> & {
+  /** What the form posts when ticked; nothing is posted otherwise. */
+  readonly value?: string | undefined;
+  readonly defaultChecked?: boolean | undefined;
+  readonly checked?: boolean | undefined;
+  readonly onChange?: ((checked: boolean) => void) | undefined;
+};
+
+export function Checkbox(props: CheckboxProps) {
+  const { name, label, hint, error, value = "on", defaultChecked, checked, onChange, id = fieldId(name) } = props;
+  return (
+    <div>
+      <label className={styles["choice"]} htmlFor={id}>
+        <input
+          {...controlAttributes(props)}
+          type="checkbox"
+          value={value}
+          {...(checked === undefined ? { defaultChecked } : { checked })}
+          {...(onChange && { onChange: (event) => onChange(event.currentTarget.checked) })}
+          className={styles["box"]}
+        />
+        <span className={styles["text"]}>{label}</span>
+      </label>
+      <FieldNotes id={id} hint={hint} error={error} />
+    </div>
+  );
+}
