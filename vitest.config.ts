@@ -1,7 +1,34 @@
 import { fileURLToPath } from "node:url";
 import { defineConfig } from "vitest/config";
 
+const root = fileURLToPath(new URL(".", import.meta.url));
+const shared = {
+  resolve: { alias: { "@": root.replace(/\/$/, "") } },
+  test: { setupFiles: ["tests/helpers/no-stray-errors.ts"] },
+};
+
 export default defineConfig({
-  resolve: { alias: { "@": fileURLToPath(new URL(".", import.meta.url)).replace(/\/$/, "") } },
-  test: { include: ["tests/**/*.test.ts"] },
+  test: {
+    projects: [
+      {
+        ...shared,
+        test: {
+          ...shared.test,
+          name: "domain",
+          include: ["tests/domain/**/*.test.ts", "tests/contracts/**/*.test.ts", "tests/cli/**/*.test.ts", "tests/architecture.test.ts"],
+        },
+      },
+      {
+        ...shared,
+        test: {
+          ...shared.test,
+          name: "server",
+          include: ["tests/server/**/*.test.ts"],
+          globalSetup: ["tests/helpers/postgres-global-setup.ts"],
+          testTimeout: 30_000,
+          hookTimeout: 60_000,
+        },
+      },
+    ],
+  },
 });
