@@ -1,0 +1,54 @@
+import { PrismaPg } from "@prisma/adapter-pg";
+import { env } from "@/lib/server/env";
+import { PrismaClient, type Prisma } from "@/lib/server/prisma-client/client";
+
+/** A transaction that has named the workshop it works for. */
+export type Tx = Prisma.TransactionClient;
+
+// Next reloads modules while developing; the pool is kept across reloads.
+const kept = globalThis as typeof globalThis & { lehrbookPrisma?: PrismaClient };
+
+function client(): PrismaClient {
+  kept.lehrbookPrisma ??= new PrismaClient({
+    adapter: new PrismaPg({ connectionString: env().appDatabaseUrl, max: env().pool }),
+    log: [],
+  });
+  return kept.lehrbookPrisma;
+}
+
+/** Accounts and sign-in only: without a workshop named, every other table looks empty. */
+export function accounts(): Pick<PrismaClient, "person" | "passwordReset" | "signInAttempt"> {
+  return client();
+}
+
+const LIMITS = { maxWait: 10_000, timeout: 20_000 };
+
+/** Runs `work` in one transaction that can see and write this workshop's rows and no others. */
+export async function inWorkshop<T>(workshopId: string, work: (tx: Tx) => Promise<T>): Promise<T> {
+  return client().$transaction(async (tx) => {
+    await tx.$executeRaw`SELECT set_config('lehrbook.workshop', ${workshopId}, true)`;
+    return work(tx);
+  }, LIMITS);
+}
+
+/** Sees the memberships of one person, in every workshop, and nothing else. */
+export async function asPerson<T>(personId: string, work: (tx: Tx) => Promise<T>): Promise<T> {
+  return client().$transaction(async (tx) => {
+    await tx.$executeRaw`SELECT set_config('lehrbook.person', ${personId}, true)`;
+    return work(tx);
+  }, LIMITS);
+}
+
+/** Sees the one invitation whose link somebody holds. */
+export async function withToken<T>(tokenHash: string, work: (tx: Tx) => Promise<T>): Promise<T> {
+  return client().$transaction(async (tx) => {
+    await tx.$executeRaw`SELECT set_config('lehrbook.token', ${tokenHash}, true)`;
+    return work(tx);
+  }, LIMITS);
+}
+
+/** For tests and command-line tools, which must let the process end. */
+export async function closeDatabase(): Promise<void> {
+  await kept.lehrbookPrisma?.$disconnect();
+  delete kept.lehrbookPrisma;
+}
