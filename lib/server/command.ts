@@ -1,0 +1,129 @@
+import type { Temporal } from "temporal-polyfill";
+import { z } from "zod";
+import { problemsOf } from "@/lib/contracts/problems";
+import { can, type Capability } from "@/lib/domain/access/roles";
+import { refusalOf, refuse, type Outcome, type Problem } from "@/lib/domain/refusal";
+import { writeAudit, type AuditEntry } from "@/lib/server/audit";
+import { now } from "@/lib/server/clock";
+import { inWorkshop, type Tx } from "@/lib/server/db";
+import { logFault } from "@/lib/server/log";
+import { isWorthAgain, postgresRefusal } from "@/lib/server/postgres-errors";
+import { givenAnswer, keepAnswer } from "@/lib/server/receipts";
+import type { Who } from "@/lib/server/who";
+
+/** What a command works with: who, when, and the one transaction everything is written in. */
+export type Ctx = {
+  readonly who: Who;
+  readonly tx: Tx;
+  readonly now: Temporal.Instant;
+  /** Every change leaves its row here; a command that wrote none is a bug and is rolled back. */
+  readonly audit: (entry: AuditEntry) => Promise<void>;
+  /** Leaves a notice for a member, in the same transaction. */
+  readonly tell: (memberId: string, text: string, href: string) => Promise<void>;
+};
+
+type Spec<S extends z.ZodType, O> = {
+  /** Verb and noun, e.g. "book-run"; also the audit's and the receipt's name. */
+  readonly name: string;
+  readonly needs: Capability;
+  readonly input: S;
+  /** With a `requestKey` in the input, a repeated request returns the first answer. */
+  readonly once?: (input: z.infer<S>) => string;
+  readonly run: (ctx: Ctx, input: z.infer<S>) => Promise<Outcome<O>>;
+  /** Turns a constraint that Postgres held up into a refusal for people; undefined = not expected. */
+  readonly onConstraint?: (constraint: string, who: Who, input: z.infer<S>) => Promise<Problem | undefined>;
+};
+
+export type Command<S extends z.ZodType, O> = {
+  (who: Who | null, raw: unknown): Promise<Outcome<O>>;
+  readonly spec: Spec<S, O>;
+};
+
+/** Carries a refusal out of the transaction so that it rolls back. */
+class RolledBack extends Error {
+  constructor(readonly outcome: Outcome<never>) {
+    super("refused");
+  }
+}
+
+export const NOT_SIGNED_IN: Problem = { code: "not-signed-in", message: "Sign in first." };
+export const NOT_ALLOWED: Problem = {
+  code: "not-allowed",
+  message: "Your role in this workshop does not allow this. Ask the manager.",
+};
+
+/**
+ * Makes one mutation: who is asking → parse → decide and write in one transaction → or a refusal,
+ * with nothing written. Transactions that lost a race worth running again are run again, twice.
+ */
+export function command<S extends z.ZodType, O>(spec: Spec<S, O>): Command<S, O> {
+  const call = async (who: Who | null, raw: unknown): Promise<Outcome<O>> => {
+    if (who === null) return refuse(NOT_SIGNED_IN);
+    if (!can(who.roles, spec.needs)) return refuse(NOT_ALLOWED);
+    const parsed = spec.input.safeParse(raw);
+    if (!parsed.success) {
+      return refusalOf(problemsOf(parsed.error, raw)) ?? refuse({ code: "malformed", message: "The request could not be read." });
+    }
+    return attempt(spec, who, parsed.data, 2);
+  };
+  return Object.assign(call, { spec });
+}
+
+async function attempt<S extends z.ZodType, O>(
+  spec: Spec<S, O>,
+  who: Who,
+  input: z.infer<S>,
+  again: number,
+): Promise<Outcome<O>> {
+  try {
+    return await inWorkshop(who.workshopId, (tx) => runOnce(spec, who, input, tx));
+  } catch (error) {
+    if (error instanceof RolledBack) return error.outcome;
+    if (again > 0 && isWorthAgain(error)) return attempt(spec, who, input, again - 1);
+    return refuse(await problemOf(spec, who, input, error));
+  }
+}
+
+async function runOnce<S extends z.ZodType, O>(spec: Spec<S, O>, who: Who, input: z.infer<S>, tx: Tx) {
+  const requestKey = spec.once?.(input);
+  if (requestKey !== undefined) {
+    const given = await givenAnswer<O>(tx, who, spec.name, requestKey);
+    if (given !== undefined) return given;
+  }
+  let audited = 0;
+  const at = now();
+  const ctx: Ctx = {
+    who,
+    tx,
+    now: at,
+    audit: async (entry) => {
+      audited += 1;
+      await writeAudit(tx, who, at, spec.name, entry);
+    },
+    tell: async (memberId, text, href) => {
+      await tx.notice.create({ data: { workshopId: who.workshopId, memberId, text, href } });
+    },
+  };
+  const outcome = await spec.run(ctx, input);
+  if (!outcome.ok) throw new RolledBack(outcome);
+  if (audited === 0) throw new Error(`${spec.name} changed something without an audit row`);
+  if (requestKey !== undefined) await keepAnswer(tx, who, spec.name, requestKey, at, outcome);
+  return outcome;
+}
+
+async function problemOf<S extends z.ZodType, O>(
+  spec: Spec<S, O>,
+  who: Who,
+  input: z.infer<S>,
+  error: unknown,
+): Promise<Problem> {
+  const constraint = postgresRefusal(error)?.constraint;
+  const expected = constraint === undefined ? undefined : await spec.onConstraint?.(constraint, who, input);
+  if (expected !== undefined) return expected;
+  const id = logFault(spec.name, error);
+  return {
+    code: "fault",
+    message: `Something went wrong here and nothing was changed. Try again; if it stays, tell the manager the number ${id}.`,
+    data: { id },
+  };
+}

@@ -1,0 +1,13 @@
+import type { Role } from "@/lib/domain/access/roles";
+
+/** Who is asking, in which workshop; made anew from the database at every request. */
+export type Who = {
+  readonly personId: string;
+  readonly memberId: string;
+  readonly workshopId: string;
+  readonly workshopName: string;
+  readonly timeZone: string;
+  readonly name: string;
+  readonly email: string;
+  readonly roles: readonly Role[];
+};
