@@ -175,6 +175,8 @@ CREATE TABLE firing (
   status         text NOT NULL DEFAULT 'planned'
                  CHECK (status IN ('planned','started','opened','cancelled','released')),
   purposes       text[] NOT NULL CHECK ('kiln' = ANY (purposes)),
+  -- From door closed to the start of the soak: while the kiln counts with its rated power.
+  heating_hours  double precision NOT NULL CHECK (heating_hours >= 0),
   expected_end   timestamptz,
   started_at     timestamptz,
   opened_at      timestamptz,

@@ -1,0 +1,60 @@
+import { Temporal } from "temporal-polyfill";
+import type { Kiln } from "@/lib/domain/booking/equipment";
+import type { BusySpan, HandsSpan, HeatingSpan } from "@/lib/domain/booking/run-question";
+import { toDate, toInstant } from "@/lib/server/clock";
+import type { Tx } from "@/lib/server/db";
+
+/** All that already stands in the way from an instant on: bookings, outages, lifts, heating kilns. */
+export type TakenTime = {
+  readonly busy: readonly BusySpan[];
+  readonly lifts: readonly HandsSpan[];
+  readonly heating: readonly HeatingSpan[];
+};
+
+/** An outage without an end keeps its equipment out for as long as anybody plans. */
+const FOR_GOOD = Temporal.Instant.from("2200-01-01T00:00:00Z");
+
+/** @param withoutFiring the run that is being moved; its own bookings do not stand in its way. */
+export async function loadTakenTime(tx: Tx, from: Temporal.Instant, kilns: readonly Kiln[], withoutFiring?: string): Promise<TakenTime> {
+  const after = { gt: toDate(from) };
+  const other = withoutFiring === undefined ? {} : { firingId: { not: withoutFiring } };
+  const bookings = await tx.booking.findMany({
+    where: { standing: true, endsAt: after, ...other },
+    select: {
+      equipmentId: true, purpose: true, startsAt: true, endsAt: true, firingId: true,
+      firing: { select: { heatingHours: true, plan: { select: { casting: { select: { title: true } } } } } },
+    },
+  });
+  const outages = await tx.outage.findMany({ where: { withdrawnAt: null, OR: [{ endsAt: null }, { endsAt: after }] } });
+  const lifts = await tx.lift.findMany({ where: { standing: true, endsAt: after, ...other }, select: { startsAt: true, endsAt: true, hands: true } });
+  const loadingFrom = new Map(bookings.filter((b) => b.purpose === "load").map((b) => [b.firingId, toInstant(b.startsAt)]));
+  const kw = new Map(kilns.map((kiln) => [kiln.equipmentId, kiln.limits.powerKw]));
+  return {
+    busy: [
+      ...bookings.map((b): BusySpan => {
+        const loading = b.purpose === "kiln" ? loadingFrom.get(b.firingId) : undefined;
+        return {
+          equipmentId: b.equipmentId,
+          start: toInstant(b.startsAt),
+          end: toInstant(b.endsAt),
+          holder: b.firing.plan.casting.title,
+          ...(loading === undefined ? {} : { loadingFrom: loading }),
+        };
+      }),
+      ...outages.map((o): BusySpan => ({
+        equipmentId: o.equipmentId,
+        start: toInstant(o.startsAt),
+        end: o.endsAt === null ? FOR_GOOD : toInstant(o.endsAt),
+        holder: o.reason,
+      })),
+    ],
+    lifts: lifts.map((l) => ({ start: toInstant(l.startsAt), end: toInstant(l.endsAt), hands: l.hands })),
+    heating: bookings
+      .filter((b) => b.purpose === "kiln")
+      .map((b) => heatingSpan(b.equipmentId, toInstant(b.startsAt), b.firing.heatingHours, kw.get(b.equipmentId) ?? 0)),
+  };
+}
+
+function heatingSpan(kilnId: string, start: Temporal.Instant, hours: number, kw: number): HeatingSpan {
+  return { kilnId, start, end: start.add({ seconds: Math.round(hours * 3600) }), kw };
+}
