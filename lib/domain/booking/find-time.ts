@@ -1,0 +1,94 @@
+import type { Kiln } from "@/lib/domain/booking/equipment";
+import { assembleRun } from "@/lib/domain/booking/assemble-run";
+import { isAbove } from "@/lib/domain/booking/free-time";
+import { kilnFit, noKilnFits } from "@/lib/domain/booking/fits";
+import { planFor, runNeeds, type RunNeeds } from "@/lib/domain/booking/run-needs";
+import type { RunProposal } from "@/lib/domain/booking/run-plan";
+import type { FoundRuns, KilnAnswer, RunQuestion } from "@/lib/domain/booking/run-question";
+import { earliestSlots, type Obstacle, type SearchLimits } from "@/lib/domain/booking/run-search";
+import { searchSpace, startOfLocalDay, type SearchSpace } from "@/lib/domain/booking/search-space";
+import { showHours, showTimeWithYear } from "@/lib/domain/time/show-time";
+
+/**
+ * The earliest possible runs on every kiln that fits, or why there is none. Exact on a grid of
+ * quarter hours of the workshop's clock: no earlier start would do. Work grows with the number of
+ * obstacles met, not with the length of the calendar before them.
+ *
+ * Alternatives after the first each start on a later local day than the one before.
+ */
+export function findRuns(question: RunQuestion): FoundRuns {
+  const kilns = question.equipment.filter((item): item is Kiln => item.kind === "kiln");
+  const fitting = kilns.filter((kiln) => kilnFit(planFor(question, kiln), kiln).length === 0);
+  const common = fitting.length === 0 ? [noKilnFits(question.plan, kilns)] : commonProblems(question, fitting);
+  const space = searchSpace(question);
+  const answers = kilns.map((kiln) => answerFor(question, space, kiln));
+  const found = answers.some((answer) => answer.runs.length > 0);
+  if (found) return { kilns: answers, refusals: [] };
+  return { kilns: answers, refusals: common.length > 0 ? common : ["No kiln that fits this load is free long enough with everything the run needs."] };
+}
+
+/** What is lacking for every kiln alike, said once. */
+function commonProblems(question: RunQuestion, kilns: readonly Kiln[]): readonly string[] {
+  const each = kilns.map((kiln) => runNeeds(question, planFor(question, kiln)).problems);
+  const [first = [], ...others] = each;
+  return first.filter((text) => others.every((problems) => problems.includes(text)));
+}
+
+function answerFor(question: RunQuestion, space: SearchSpace, kiln: Kiln): KilnAnswer {
+  const base = { kilnId: kiln.equipmentId, kilnName: kiln.name };
+  const plan = planFor(question, kiln);
+  const misfits = kilnFit(plan, kiln);
+  if (misfits.length > 0) return { ...base, runs: [], whyNot: misfits.join(" ") };
+  const { needs, problems } = runNeeds(question, plan);
+  if (needs === null) return { ...base, runs: [], whyNot: problems.join(" ") };
+  const { powerLimitKw } = question;
+  if (powerLimitKw !== null && isAbove(kiln.limits.powerKw, powerLimitKw)) {
+    return { ...base, runs: [], whyNot: `${kiln.name} draws ${kiln.limits.powerKw} kW while it heats; the electrician's limit is ${powerLimitKw} kW.` };
+  }
+  const { runs, obstacle } = runsOn(question, space, kiln, needs);
+  return { ...base, runs, whyNot: runs.length > 0 ? null : whyNot(question, kiln, needs, obstacle) };
+}
+
+function runsOn(question: RunQuestion, space: SearchSpace, kiln: Kiln, needs: RunNeeds): { runs: RunProposal[]; obstacle: Obstacle | null } {
+  const limits = limitsOf(question);
+  const runs: RunProposal[] = [];
+  let from = space.notBefore;
+  while (runs.length < question.perKiln) {
+    const { slots, lastObstacle } = earliestSlots(space, kiln, needs, limits, from);
+    if (slots === null) return { runs, obstacle: lastObstacle };
+    runs.push(assembleRun(question, kiln, needs, slots));
+    from = startOfLocalDay(slots.load.start, space.timeZone, 1);
+  }
+  return { runs, obstacle: null };
+}
+
+export function limitsOf(question: RunQuestion): SearchLimits {
+  return {
+    powerLimitKw: question.powerLimitKw,
+    steamedOutAt: question.steamedOutAt?.epochMilliseconds ?? null,
+  };
+}
+
+function whyNot(question: RunQuestion, kiln: Kiln, needs: RunNeeds, obstacle: Obstacle | null): string {
+  const until = showTimeWithYear(question.horizon, question.hours.timeZone);
+  switch (obstacle) {
+    case "load":
+      return `Before ${until} nobody is free to load ${kiln.name}: it takes ${needs.load.minutes} minutes, ${handsText(needs.load.hands)} and any trolley in staffed hours.`;
+    case "unload":
+      return `No unloading of ${kiln.name} fits into staffed hours before ${until}; the firing holds it for ${showHours(needs.reservationHours)}.`;
+    case "steam":
+      return `No steam-out of ${showHours(needs.steam?.hours ?? 0)} fits in time before loading ${kiln.name}, up to ${until}.`;
+    case "power":
+      return `${kiln.name} cannot heat beside the other kilns within the electrician's limit of ${question.powerLimitKw ?? 0} kW before ${until}.`;
+    case "kiln":
+    case "horizon":
+    case null:
+      return `${kiln.name} is not free for ${showHours(needs.reservationHours)} at a stretch before ${until}.`;
+    default:
+      return obstacle satisfies never;
+  }
+}
+
+function handsText(hands: number): string {
+  return hands === 1 ? "one pair of hands" : `${hands} people`;
+}
