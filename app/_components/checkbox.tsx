@@ -25,7 +25,9 @@ export function Checkbox(props: CheckboxProps) {
         />
         <span className={styles["text"]}>{label}</span>
       </label>
-      <FieldNotes id={id} hint={hint} error={error} />
+      <div className={styles["notes"]}>
+        <FieldNotes id={id} hint={hint} error={error} />
+      </div>
     </div>
   );
 }

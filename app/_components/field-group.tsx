@@ -16,13 +16,15 @@ export function FieldGroup({ title, lead, small = false, describedBy, children }
   return (
     <fieldset className={classNames(styles["group"], small && styles["small"])} aria-describedby={describedBy}>
       <legend className={styles["title"]}>{title}</legend>
-      {lead !== undefined && <p className={styles["lead"]}>{lead}</p>}
-      {children}
+      <div className={styles["body"]}>
+        {lead !== undefined && <p className={styles["lead"]}>{lead}</p>}
+        {children}
+      </div>
     </fieldset>
   );
 }
 
-/** Sets fields side by side where there is room, each at least 11.5 rem wide. */
+/** Sets fields side by side where there is room, each at least 9 rem wide. */
 export function FieldGrid({ children }: { readonly children: ReactNode }) {
   return <div className={styles["grid"]}>{children}</div>;
 }
