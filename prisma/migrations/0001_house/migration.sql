@@ -324,6 +324,9 @@ CREATE TABLE check_item (
   why         text NOT NULL,
   source      text NOT NULL,
   level       text NOT NULL CHECK (level IN ('block','open','remind')),
+  scope       text NOT NULL,
+  detail      text,
+  forbids     text,
   PRIMARY KEY (workshop_id, firing_id, code),
   FOREIGN KEY (workshop_id, firing_id) REFERENCES check_sheet
 );
