@@ -1,12 +1,17 @@
-import { afterEach, beforeEach, expect, vi } from "vitest";
+import { afterEach, beforeEach, expect, type MockInstance, vi } from "vitest";
 
-/** What a test lets be written to console.error unnoticed hides faults, so anything unexpected there fails it. */
+let spy: MockInstance<typeof console.error>;
+
+/**
+ * What a test lets be written to console.error unnoticed hides faults, so anything left there fails it. A test that
+ * expects such a line says so and clears it: `expect(console.error).toHaveBeenCalled(); vi.mocked(console.error).mockClear()`.
+ */
 beforeEach(() => {
-  vi.spyOn(console, "error");
+  spy = vi.spyOn(console, "error");
 });
 
 afterEach(() => {
-  const said = vi.isMockFunction(console.error) ? console.error.mock.calls : [];
-  vi.restoreAllMocks();
+  const said = [...spy.mock.calls];
+  spy.mockRestore();
   expect(said, "written to console.error; expect it in the test, or mend it").toEqual([]);
 });
