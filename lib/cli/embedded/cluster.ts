@@ -1,6 +1,6 @@
 import { type ChildProcess, spawn } from "node:child_process";
 import { existsSync } from "node:fs";
-import { chown, mkdtemp, open, rename, rm, writeFile } from "node:fs/promises";
+import { chown, mkdtemp, open, rename, rm, stat, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import pg from "pg";
@@ -45,7 +45,7 @@ export type Cluster = {
 export async function startCluster(place: ClusterPlace, options: ClusterOptions = {}): Promise<Cluster> {
   if (!existsSync(place.dataFolder)) await initialise(place);
   await clearLeftovers(place.dataFolder);
-  const logFrom = existsSync(place.logFile) ? (await open(place.logFile).then(sizeAndClose)) : 0;
+  const logFrom = await sizeOf(place.logFile);
   for (let attempt = 1; ; attempt += 1) {
     const port = await freePort(attempt === 1 ? options.port : undefined);
     const child = await launch(place, port, options.settings ?? {});
@@ -58,10 +58,8 @@ export async function startCluster(place: ClusterPlace, options: ClusterOptions 
   }
 }
 
-async function sizeAndClose(file: Awaited<ReturnType<typeof open>>): Promise<number> {
-  const { size } = await file.stat();
-  await file.close();
-  return size;
+async function sizeOf(file: string): Promise<number> {
+  return stat(file).then((found) => found.size, () => 0);
 }
 
 /** Makes the data folder under another name and moves it in place when whole, so that a half-made one is never used. */
@@ -87,7 +85,7 @@ async function initialise(place: ClusterPlace): Promise<void> {
 }
 
 async function run(place: ClusterPlace, program: "initdb", args: readonly string[]): Promise<void> {
-  const logFrom = existsSync(place.logFile) ? (await open(place.logFile).then(sizeAndClose)) : 0;
+  const logFrom = await sizeOf(place.logFile);
   const child = await start(place, program, args);
   const code = await new Promise((done) => child.once("exit", done).once("error", () => done(-1)));
   if (code !== 0) throw new Error((await startFault(place, logFrom)).sentence);
@@ -97,7 +95,7 @@ async function run(place: ClusterPlace, program: "initdb", args: readonly string
 async function start(place: ClusterPlace, program: "initdb" | "postgres", args: readonly string[]): Promise<ChildProcess> {
   const log = await open(place.logFile, "a", 0o600);
   try {
-    const env = { PATH: process.env["PATH"], LC_ALL: "C", TZ: "UTC", HOME: "/" };
+    const env = { ...process.env, LC_ALL: "C", TZ: "UTC", HOME: "/" };
     return spawn(programPath(place.home, program), args, {
       ...place.account, cwd: "/", detached: true, env, stdio: ["ignore", log.fd, log.fd],
     });

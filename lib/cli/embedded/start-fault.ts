@@ -1,4 +1,5 @@
-import { readFile } from "node:fs/promises";
+import { readFile, statfs } from "node:fs/promises";
+import path from "node:path";
 
 export type Fault = {
   /** One sentence for the person at the terminal. */
@@ -11,8 +12,13 @@ type Place = { readonly dataFolder: string; readonly logFile: string };
 
 const LAST_WORDS = /(?:FATAL|PANIC|initdb: error|postgres: error|could not):? +(.*)/;
 
+/** With less than this left, PostgreSQL cannot even write down that the disk is full. */
+const FULL_BELOW_BYTES = 20_000_000;
+
 /** Reads why PostgreSQL did not start from what it wrote since `from` bytes. */
 export async function startFault(place: Place, from: number): Promise<Fault> {
+  const disk = await statfs(path.dirname(place.dataFolder)).catch(() => undefined);
+  if (disk !== undefined && disk.bavail * disk.bsize < FULL_BELOW_BYTES) return readFault("No space left on device", place);
   const log = await readFile(place.logFile);
   return readFault(log.subarray(from).toString("utf8"), place);
 }
