@@ -1,0 +1,3 @@
+export function wishedPort(text?: string): number;
+export function portTaken(port: number): Error;
+export function checkPort(port: number, host: string): Promise<void>;
