@@ -1,0 +1,44 @@
+import { z } from "zod";
+import { can } from "@/lib/domain/access/roles";
+import { ok, refuse } from "@/lib/domain/refusal";
+import { mayStart } from "@/lib/domain/safety/check-sheet";
+import { toDate } from "@/lib/server/clock";
+import { command, NOT_ALLOWED, type Ctx } from "@/lib/server/command";
+import { paths } from "@/lib/contracts/paths";
+import { loadCheckSheet } from "@/lib/server/rows/check-sheet";
+import { lockFiring, NO_SUCH_FIRING, type LockedFiring } from "@/lib/server/rows/lock-firing";
+
+/** Starts a firing. Refused, naming them, while blocking items of its check sheet are open. */
+export const startFiring = command({
+  name: "start-firing",
+  needs: "start-firings",
+  input: z.strictObject({ firingId: z.uuid() }),
+  run: async (ctx, { firingId }) => {
+    const { tx, now } = ctx;
+    const firing = await lockFiring(tx, firingId);
+    if (firing === null) return refuse(NO_SUCH_FIRING);
+    if (!mayStartThis(ctx, firing)) return refuse(NOT_ALLOWED);
+    if (firing.status !== "planned") {
+      return refuse({ code: "wrong-status", message: `This firing is ${firing.status}; only a planned one can be started.` });
+    }
+    await tx.$executeRaw`SELECT 1 FROM check_sheet WHERE firing_id = ${firingId}::uuid FOR UPDATE`;
+    const sheet = await loadCheckSheet(tx, firingId);
+    if (sheet === null) return refuse({ code: "no-check-sheet", message: "This firing has no check sheet; it cannot be started." });
+    const may = mayStart(sheet.items, sheet.answers);
+    if (!may.ok) return may;
+    await tx.firing.updateMany({
+      where: { firingId },
+      data: { status: "started", startedAt: toDate(now), version: { increment: 1 } },
+    });
+    await ctx.audit({ subject: "firing", subjectId: firingId, before: { status: "planned" }, after: { status: "started" } });
+    if (firing.memberId !== ctx.who.memberId) {
+      await ctx.tell(firing.memberId, `${ctx.who.name} started the firing of ${firing.plan.casting.title}.`, paths.firing(firingId));
+    }
+    return ok({ firingId });
+  },
+});
+
+/** A member starts their own firings; assistants and managers start anybody's. */
+function mayStartThis({ who }: Ctx, firing: LockedFiring): boolean {
+  return firing.memberId === who.memberId || can(who.roles, "manage-runs") || who.roles.includes("assistant");
+}

@@ -1,0 +1,21 @@
+import type { Tx } from "@/lib/server/db";
+
+/**
+ * Locks the firing's row and returns it: a move, a cancellation and a start that arrive at the same
+ * instant are then decided one after another, each on what the one before left.
+ */
+export async function lockFiring(tx: Tx, firingId: string) {
+  await tx.$executeRaw`SELECT 1 FROM firing WHERE firing_id = ${firingId}::uuid FOR UPDATE`;
+  return tx.firing.findFirst({
+    where: { firingId },
+    include: {
+      bookings: { where: { standing: true }, include: { equipment: true } },
+      plan: { include: { casting: true } },
+      member: { select: { name: true } },
+    },
+  });
+}
+
+export type LockedFiring = NonNullable<Awaited<ReturnType<typeof lockFiring>>>;
+
+export const NO_SUCH_FIRING = { code: "not-found", message: "There is no such firing in this workshop.", field: "firingId" };
