@@ -1,8 +1,9 @@
 import { z } from "zod";
 import { can } from "@/lib/domain/access/roles";
-import { ok, refuse } from "@/lib/domain/refusal";
+import { mayStartAt } from "@/lib/domain/booking/start-window";
+import { ok, refuse, type Refusal } from "@/lib/domain/refusal";
 import { mayStart } from "@/lib/domain/safety/check-sheet";
-import { toDate } from "@/lib/server/clock";
+import { toDate, toInstant } from "@/lib/server/clock";
 import { command, NOT_ALLOWED, type Ctx } from "@/lib/server/command";
 import { paths } from "@/lib/contracts/paths";
 import { loadCheckSheet } from "@/lib/server/rows/check-sheet";
@@ -21,6 +22,8 @@ export const startFiring = command({
     if (firing.status !== "planned") {
       return refuse({ code: "wrong-status", message: `This firing is ${firing.status}; only a planned one can be started.` });
     }
+    const standsInTheWay = (await startWindow(ctx, firing)) ?? (await anotherInside(ctx, firing));
+    if (standsInTheWay !== undefined) return standsInTheWay;
     await tx.$executeRaw`SELECT 1 FROM check_sheet WHERE firing_id = ${firingId}::uuid FOR UPDATE`;
     const sheet = await loadCheckSheet(tx, firingId);
     if (sheet === null) return refuse({ code: "no-check-sheet", message: "This firing has no check sheet; it cannot be started." });
@@ -41,4 +44,26 @@ export const startFiring = command({
 /** A member starts their own firings; assistants and managers start anybody's. */
 function mayStartThis({ who }: Ctx, firing: LockedFiring): boolean {
   return firing.memberId === who.memberId || can(who.roles, "manage-runs") || who.roles.includes("assistant");
+}
+
+async function startWindow({ who, now }: Ctx, firing: LockedFiring): Promise<Refusal | undefined> {
+  const kiln = firing.bookings.find((booking) => booking.purpose === "kiln");
+  if (kiln === undefined) return refuse({ code: "not-booked", message: "This firing has no kiln booked." });
+  const outcome = mayStartAt({ start: toInstant(kiln.startsAt), end: toInstant(kiln.endsAt) }, now, who.timeZone);
+  return outcome.ok ? undefined : outcome;
+}
+
+/** Two firings cannot stand in one kiln, whatever the calendar says: the first must be opened before. */
+async function anotherInside({ tx }: Ctx, firing: LockedFiring): Promise<Refusal | undefined> {
+  const kilnId = firing.bookings.find((booking) => booking.purpose === "kiln")?.equipmentId ?? "";
+  const inside = await tx.firing.findFirst({
+    where: { status: "started", bookings: { some: { purpose: "kiln", standing: true, equipmentId: kilnId } } },
+    include: { plan: { select: { casting: { select: { title: true } } } } },
+  });
+  if (inside === null) return undefined;
+  return refuse({
+    code: "kiln-not-empty",
+    message: `${inside.plan.casting.title} is still firing in this kiln; it must be opened first.`,
+    data: { firingId: inside.firingId },
+  });
 }
