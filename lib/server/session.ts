@@ -1,5 +1,6 @@
 import { getServerSession } from "next-auth";
 import { cookies } from "next/headers";
+import { connection } from "next/server";
 import { cache } from "react";
 import { z } from "zod";
 import { ROLES, type Role } from "@/lib/domain/access/roles";
@@ -15,6 +16,7 @@ export type SignedInPerson = { readonly personId: string; readonly email: string
 
 /** The person whose session this request carries, unless it was revoked. */
 export const currentPerson = cache(async (): Promise<SignedInPerson | null> => {
+  await connection(); // never while building: a build knows neither secrets nor database
   const token = Token.safeParse(await getServerSession(authOptions()));
   if (!token.success) return null;
   const person = await accounts().person.findUnique({ where: { personId: token.data.personId } });
