@@ -24,7 +24,7 @@ export function FieldGroup({ title, lead, small = false, describedBy, children }
   );
 }
 
-/** Sets fields side by side where there is room, each at least 9 rem wide. */
+/** Sets fields side by side where there is room, each at least 9.5 rem wide. */
 export function FieldGrid({ children }: { readonly children: ReactNode }) {
   return <div className={styles["grid"]}>{children}</div>;
 }
