@@ -2,6 +2,7 @@ import { revalidatePath } from "next/cache";
 import { redirect } from "next/navigation";
 import type { z } from "zod";
 import type { ActionState } from "@/lib/contracts/action-state";
+import type { Outcome } from "@/lib/domain/refusal";
 import type { Command } from "@/lib/server/command";
 import { currentWho } from "@/lib/server/session";
 
@@ -19,4 +20,11 @@ export async function formAction<S extends z.ZodType, O>(command: Command<S, O>,
   revalidatePath("/", "layout");
   if (then.goTo) redirect(then.goTo(outcome.value));
   return { problems: [], ...(then.said ? { said: then.said(outcome.value) } : {}) };
+}
+
+/** The same for buttons and dialogs that need the outcome itself. */
+export async function runAction<S extends z.ZodType, O>(command: Command<S, O>, raw: unknown): Promise<Outcome<O>> {
+  const outcome = await command(await currentWho(), raw);
+  if (outcome.ok) revalidatePath("/", "layout");
+  return outcome;
 }
