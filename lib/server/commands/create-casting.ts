@@ -1,0 +1,29 @@
+import { createCastingSchema } from "@/lib/contracts/casting";
+import { ok } from "@/lib/domain/refusal";
+import { toDate } from "@/lib/server/clock";
+import { command } from "@/lib/server/command";
+import { dateColumn } from "@/lib/server/rows/casting";
+
+/** Describes a new casting of one's own. */
+export const createCasting = command({
+  name: "create-casting",
+  needs: "write-castings",
+  input: createCastingSchema,
+  once: ({ requestKey }) => requestKey,
+  run: async ({ who, tx, now, audit }, { title, input, neededBy }) => {
+    const at = toDate(now);
+    const { castingId } = await tx.casting.create({
+      data: {
+        workshopId: who.workshopId,
+        memberId: who.memberId,
+        title,
+        input,
+        neededBy: dateColumn(neededBy),
+        createdAt: at,
+        updatedAt: at,
+      },
+    });
+    await audit({ subject: "casting", subjectId: castingId, after: { title, input, neededBy } });
+    return ok({ castingId });
+  },
+});
