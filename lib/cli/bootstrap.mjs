@@ -27,6 +27,21 @@ export function sentenceFor(error) {
   return error instanceof Error ? error.message : String(error);
 }
 
+/**
+ * Calls back once when npm, which started us through a shell, is gone: a signal sent to npm ends that shell, which
+ * does not pass it on.
+ */
+export function whenOrphaned(callback) {
+  if (process.env.npm_lifecycle_event === undefined) return;
+  const parent = process.ppid;
+  const watch = setInterval(() => {
+    if (process.ppid === parent) return;
+    clearInterval(watch);
+    callback();
+  }, 300);
+  watch.unref();
+}
+
 const OLDEST = [20, 19];
 
 export function checkNode(version = process.versions.node) {

@@ -1,6 +1,6 @@
 // npm start: from a fresh clone to a served workshop, and down again on Ctrl-C. With --dev, the development server.
 import process from "node:process";
-import { checkNode, generateClient, installPackages, quietEnvironment, root, say, sentenceFor, stateFolder, stopSteps } from "./bootstrap.mjs";
+import { checkNode, generateClient, installPackages, quietEnvironment, root, say, sentenceFor, stateFolder, stopSteps, whenOrphaned } from "./bootstrap.mjs";
 import { takeLock } from "./start-lock.mjs";
 import { checkPort, wishedPort } from "./wished-port.mjs";
 
@@ -52,12 +52,15 @@ async function start() {
   });
 }
 
-for (const signal of ["SIGINT", "SIGTERM", "SIGHUP"]) {
-  process.on(signal, () => {
-    if (!ending) say("Stopping …");
-    void end(0);
-  });
+function stop() {
+  if (!ending) say("Stopping …");
+  void end(0);
 }
+
+for (const signal of ["SIGINT", "SIGTERM", "SIGHUP"]) process.on(signal, stop);
+whenOrphaned(stop);
+process.stdout.on("error", () => undefined); // whoever read our words may be gone before we are
+process.stderr.on("error", () => undefined);
 
 const work = start();
 work.catch((error) => end(1, sentenceFor(error)));

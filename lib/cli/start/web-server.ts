@@ -22,7 +22,7 @@ export type WebServer = {
 };
 
 /** The greeting of the web server says nothing that we do not say ourselves. */
-const GREETING = /^\s*(?:▲|- (?:Local|Network|Environments|Experiments)|✓ (?:Starting|Ready)|$)/;
+const GREETING = /^\s*(?:▲|- (?:Local|Network|Environments|Experiments)|✓ (?:Starting|Ready|Running next\.config)|$)/;
 
 /**
  * Serves the built pages (or, with `dev`, the sources) until stopped.
