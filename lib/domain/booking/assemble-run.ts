@@ -30,8 +30,7 @@ export function assembleRun(question: RunQuestion, kiln: Kiln, needs: RunNeeds, 
 function bookingsOf(kiln: Kiln, needs: RunNeeds, { load, unload, kilnTo, steam }: Slots): RunBooking[] {
   const bookings: RunBooking[] = [];
   if (steam !== null && needs.steam !== null) {
-    const hands = Math.max(needs.steam.handsIn, needs.steam.handsOut);
-    bookings.push({ purpose: "steam-out", equipmentId: steam.steamerId, ...interval(steam), hands });
+    bookings.push({ purpose: "steam-out", equipmentId: steam.steamerId, ...interval(steam), hands: needs.steam.hands });
   }
   if (load.trolleyId !== null) {
     bookings.push({ purpose: "load", equipmentId: load.trolleyId, ...interval(load), hands: needs.load.hands });

@@ -72,12 +72,16 @@ function liftNeed(question: RunQuestion, plan: CastingPlan, what: "load" | "unlo
         : `To ${what} ${lift.kg.toFixed(1)} kg a trolley is needed, and none is rated for it: ${trolleys.flatMap((trolley) => trolleyFit(duty, trolley, question.floor)).join(" ")}`,
     );
   }
-  const mostHands = question.hours.weekly.reduce((most, day) => Math.max(most, day.hands), 0);
-  if (lift.hands > mostHands) {
-    problems.push(`To ${what} ${lift.kg.toFixed(1)} kg takes ${lift.hands} hands; at most ${mostHands} are on duty at any time.`);
-  }
+  refuseHands(question, lift.hands, `${what} ${lift.kg.toFixed(1)} kg`, problems);
   const minutes = what === "load" ? loadMinutes(lift.hands) : UNLOAD_MINUTES;
   return { minutes, hands: lift.hands, trolleys: inOrder(fitting) };
+}
+
+function refuseHands(question: RunQuestion, hands: number, what: string, problems: string[]): void {
+  const most = question.hours.weekly.reduce((sofar, day) => Math.max(sofar, day.hands), 0);
+  if (hands <= most) return;
+  const onDuty = most === 0 ? "the workshop has no staffed hours" : `at most ${most} ${most === 1 ? "is" : "are"} on duty at any time`;
+  problems.push(`To ${what} takes ${hands} ${hands === 1 ? "person" : "people"}; ${onDuty}.`);
 }
 
 /** The weakest trolley that will do comes first, so that the strong one stays free for heavy loads. */
@@ -95,10 +99,11 @@ function steamNeed(question: RunQuestion, plan: CastingPlan, problems: string[])
   const fitting = steamers.filter((steamer) => steamerFit(plan, steamer).length === 0);
   if (steamers.length === 0) problems.push("The wax must be steamed out, and the workshop has no steamer.");
   else if (fitting.length === 0) problems.push(`No steamer takes this mould. ${steamers.flatMap((steamer) => steamerFit(plan, steamer)).join(" ")}`);
+  const hands = Math.max(liftOf(plan, "to-steamer")?.hands ?? 1, liftOf(plan, "from-steamer")?.hands ?? 1);
+  refuseHands(question, hands, "lift the mould into or out of the steamer", problems);
   return {
     hours: plan.steamOut.hours,
-    handsIn: liftOf(plan, "to-steamer")?.hands ?? 1,
-    handsOut: liftOf(plan, "from-steamer")?.hands ?? 1,
+    hands,
     steamers: [...fitting].sort((a, b) => compareText(a.equipmentId, b.equipmentId)),
     overnight: plan.steamOut.hours > longestStaffedDayHours(question.hours),
   };

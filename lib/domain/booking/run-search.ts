@@ -20,7 +20,7 @@ export type SearchResult = { readonly slots: Slots | null; readonly lastObstacle
 export type SearchLimits = { readonly powerLimitKw: number | null; readonly steamedOutAt: number | null };
 
 /** Either the parts of a run whose loading starts at `t`, or what forbids it and the first start that could do. */
-type Try = { readonly slots: Slots } | { readonly obstacle: Obstacle; readonly retryAt: number };
+export type Try = { readonly slots: Slots } | { readonly obstacle: Obstacle; readonly retryAt: number };
 
 /**
  * The earliest run whose loading starts at or after `from`. Every obstacle names the first start at
@@ -39,12 +39,12 @@ export function earliestSlots(space: SearchSpace, kiln: Kiln, needs: RunNeeds, l
   return { slots: null, lastObstacle };
 }
 
-function firstLoadStart(space: SearchSpace, needs: RunNeeds, limits: SearchLimits): number {
+export function firstLoadStart(space: SearchSpace, needs: RunNeeds, limits: SearchLimits): number {
   if (limits.steamedOutAt === null) return space.notBefore;
   return Math.max(space.notBefore, limits.steamedOutAt + needs.gapHours * MS_PER_HOUR);
 }
 
-function trySlots(space: SearchSpace, kiln: Kiln, needs: RunNeeds, limits: SearchLimits, t: number): Try {
+export function trySlots(space: SearchSpace, kiln: Kiln, needs: RunNeeds, limits: SearchLimits, t: number): Try {
   const load = nextLift(space, needs.load, t);
   if (load === null) return { obstacle: "load", retryAt: Infinity };
   if (load.start > t) return { obstacle: "load", retryAt: load.start };

@@ -9,8 +9,8 @@ import type { WorkshopHours } from "@/lib/domain/time/staffed-hours";
 /** What a steam-out needs: people put the mould in at the start and lift it out at the end. */
 export type SteamNeed = {
   readonly hours: number;
-  readonly handsIn: number;
-  readonly handsOut: number;
+  /** At both ends the same number: the larger of what putting in and lifting out take. */
+  readonly hands: number;
   /** Those that take the mould, in the order they are tried. */
   readonly steamers: readonly Steamer[];
   /** Only for a steam-out longer than any staffed day; all others end on the day they start. */
@@ -27,10 +27,10 @@ export function nextSteam(space: SearchSpace, need: SteamNeed, t: number): Steam
   const lift = STEAMER_LIFT_MINUTES * MS_PER_MINUTE;
   let from = t;
   for (;;) {
-    const put = nextLift(space, { minutes: STEAMER_LIFT_MINUTES, hands: need.handsIn, trolleys: [] }, from);
+    const put = nextLift(space, { minutes: STEAMER_LIFT_MINUTES, hands: need.hands, trolleys: [] }, from);
     if (put === null) return null;
     const done = put.start + need.hours * MS_PER_HOUR;
-    const taken = nextLift(space, { minutes: STEAMER_LIFT_MINUTES, hands: need.handsOut, trolleys: [] }, ceilToGrid(done, space.timeZone) - lift);
+    const taken = nextLift(space, { minutes: STEAMER_LIFT_MINUTES, hands: need.hands, trolleys: [] }, ceilToGrid(done, space.timeZone) - lift);
     if (taken === null) return null;
     if (!need.overnight && !sameDay(put.start, taken.end, space.timeZone)) {
       from = startOfLocalDay(put.start, space.timeZone, 1);

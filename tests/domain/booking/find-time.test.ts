@@ -126,7 +126,7 @@ describe("what stands in the way", () => {
 
   test("more hands than are ever on duty", () => {
     const few = { ...hours, weekly: hours.weekly.map((day) => ({ ...day, hands: 1 })) };
-    expect(findRuns(aQuestion({ hours: few })).refusals).toEqual(["To load 24.0 kg takes 2 hands; at most 1 are on duty at any time."]);
+    expect(findRuns(aQuestion({ hours: few })).refusals).toEqual(["To load 24.0 kg takes 2 people; at most 1 is on duty at any time."]);
   });
 
   test("a load too tall for every kiln", () => {
