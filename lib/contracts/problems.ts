@@ -59,9 +59,7 @@ function unknownKey(path: readonly PropertyKey[], input: unknown): Problem {
  */
 function nearestBranch(issue: Extract<Issue, { code: "invalid_union" }>): readonly Issue[] | undefined {
   const deeper = issue.errors.filter((branch) => branch.every((inner) => inner.path.length > 0 || inner.code === "unrecognized_keys"));
-  if (deeper.length === 1) return deeper[0];
-  const only = issue.errors.filter((branch) => branch.every((inner) => inner.code !== "invalid_type"));
-  return only.length === 1 ? only[0] : undefined;
+  return deeper.length === 1 ? deeper[0] : undefined;
 }
 
 function problemOf(issue: Issue, path: readonly PropertyKey[], input: unknown): Problem {
