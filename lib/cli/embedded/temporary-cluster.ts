@@ -22,7 +22,7 @@ export async function startTemporaryCluster(): Promise<Cluster> {
   };
   const remove = (): Promise<void> => rm(folder, { recursive: true, force: true });
   try {
-    const cluster = await startCluster(place, { settings: FAST });
+    const cluster = await startCluster(place, { settings: FAST, temporaryFolder: folder });
     return { ...cluster, stop: () => cluster.stop().then(remove) };
   } catch (error) {
     await remove();
