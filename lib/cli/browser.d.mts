@@ -1,0 +1,2 @@
+export function presentBrowser(): string | undefined;
+export function findBrowser(): Promise<string>;
