@@ -1,0 +1,27 @@
+import { ok, refuse, type Outcome } from "@/lib/domain/refusal";
+import type { FieldWords } from "./casting-fields";
+
+const NUMBER = /^[+-]?(\d+(\.\d*)?|\.\d+)(e[+-]?\d+)?$/i;
+/** 1,200 means twelve hundred to some and one and a fifth to others. */
+const UNCLEAR = /^[+-]?[1-9]\d{0,2},\d{3}$/;
+
+/**
+ * Reads a number as a person types it: spaces (also between thousands), a comma or a point before the
+ * decimals. Undefined for an empty field. Refuses what cannot be read, and what could be read in two ways.
+ *
+ * @example readNumber("mould.wallMm", "37,5", { label: "The mould wall", unit: "mm" }) // 37.5
+ */
+export function readNumber(field: string, typed: string, { label, unit }: FieldWords): Outcome<number | undefined> {
+  const text = typed.replaceAll(/[\s\u00a0\u202f]/g, "").replace("\u2212", "-");
+  if (text === "") return ok(undefined);
+  const measure = unit === undefined ? "a number" : `a number of ${unit}`;
+  const allowed = `${measure}, such as 40 or 2.5`;
+  const asked = { field, value: typed, allowed };
+  if (UNCLEAR.test(text)) {
+    const [one, other] = [text.replace(",", ""), text.replace(",", ".")];
+    return refuse({ ...asked, code: "unclear", message: `${label} is “${typed}”, which could mean ${one} or ${other}; write the one you mean.` });
+  }
+  const plain = text.replace(",", ".");
+  if (!NUMBER.test(plain)) return refuse({ ...asked, code: "wrong-type", message: `${label} is “${typed}”; it must be ${allowed}.` });
+  return ok(Number(plain));
+}
