@@ -1,0 +1,55 @@
+import { randomUUID } from "node:crypto";
+import type { Casting } from "@/lib/contracts/casting";
+import { can } from "@/lib/domain/access/roles";
+import type { Kiln } from "@/lib/domain/booking/equipment";
+import { query } from "@/lib/server/query";
+import { castingOf } from "@/lib/server/rows/casting";
+import { castingsWithNext, type CastingLine } from "@/lib/server/rows/castings-with-next";
+import { loadEquipment } from "@/lib/server/rows/equipment";
+
+export type CastingScreen = {
+  readonly castingId: string;
+  readonly version: number;
+  readonly casting: Casting;
+  readonly owner: string;
+  readonly mine: boolean;
+  readonly next: CastingLine;
+  readonly kilns: readonly Kiln[];
+};
+
+/** A casting to look at and change; null when there is none, it is withdrawn, or it is not this person's. */
+export const readCastingScreen = query({
+  name: "casting",
+  needs: "write-castings",
+  run: async ({ who, tx, now }, castingId: string): Promise<CastingScreen | null> => {
+    const row = await tx.casting.findFirst({ where: { castingId, withdrawnAt: null }, include: { member: { select: { name: true } } } });
+    if (row === null) return null;
+    const mine = row.memberId === who.memberId;
+    if (!mine && !can(who.roles, "manage-runs")) return null;
+    const lines = await castingsWithNext(tx, now, row.memberId);
+    const next = lines.find((line) => line.castingId === castingId);
+    if (next === undefined) return null;
+    const equipment = await loadEquipment(tx);
+    return {
+      castingId,
+      version: row.version,
+      casting: castingOf(row),
+      owner: row.member.name,
+      mine,
+      next,
+      kilns: equipment.filter((one) => one.kind === "kiln"),
+    };
+  },
+});
+
+export type NewCastingScreen = { readonly kilns: readonly Kiln[]; readonly requestKey: string };
+
+/** An empty form: the kilns to hold it against, and a key that makes a doubled click describe one casting. */
+export const readNewCasting = query<undefined, NewCastingScreen>({
+  name: "new-casting",
+  needs: "write-castings",
+  run: async ({ tx }) => ({
+    kilns: (await loadEquipment(tx)).filter((one) => one.kind === "kiln"),
+    requestKey: randomUUID(),
+  }),
+});
