@@ -11,7 +11,7 @@ import { clearLeftovers } from "./leftovers";
 import { startFault } from "./start-fault";
 import { watchOver } from "./watchdog";
 
-export const SUPERUSER = "lehrbook";
+export const SUPERUSER = "postgres";
 
 export type ClusterPlace = {
   readonly home: PostgresHome;
