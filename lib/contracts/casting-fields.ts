@@ -1,3 +1,5 @@
+import { SIZE_WORDS } from "@/lib/domain/shape/solid";
+
 /**
  * The fields of the casting form. Each is named by the dotted path of the input it becomes, so that a
  * problem with the input finds its field. Every field is text, as it was typed.
@@ -78,18 +80,18 @@ export const FIELD_WORDS: Readonly<Partial<Record<CastingField, FieldWords>>> = 
   processC: { label: "The process temperature", unit: "°C" },
 };
 
-/** Size fields of each shape, in the order of `piece.sizeMm`. */
-export const SHAPE_SIZES = {
-  brick: ["Length", "Width", "Height"],
-  cylinder: ["Diameter", "Height"],
-  ball: ["Diameter"],
-  slab: ["Thickness"],
-} as const satisfies Readonly<Record<string, readonly string[]>>;
-
-export type FormShape = keyof typeof SHAPE_SIZES;
+/** The words for the sizes of each shape that can be described by sizes, in the order of `piece.sizeMm`. */
+export type FormShape = keyof typeof SIZE_WORDS;
 
 export function isFormShape(shape: string): shape is FormShape {
-  return Object.hasOwn(SHAPE_SIZES, shape);
+  return Object.hasOwn(SIZE_WORDS, shape);
+}
+
+export const SIZE_FIELDS = ["piece.sizeMm.0", "piece.sizeMm.1", "piece.sizeMm.2"] as const satisfies readonly CastingField[];
+
+/** The size fields a shape uses; none for a shape the form does not know. */
+export function sizeFieldsOf(shape: string): readonly (typeof SIZE_FIELDS)[number][] {
+  return isFormShape(shape) ? SIZE_FIELDS.slice(0, SIZE_WORDS[shape].length) : [];
 }
 
 /** A form nobody has typed in yet. What is set here is what most castings use. */
@@ -102,6 +104,8 @@ export const EMPTY_FORM: CastingForm = {
   "mould.plasterSilicaWater.1": "1",
   "mould.plasterSilicaWater.2": "1",
   feeder: YES,
+  "feeder.diameterMm": "30",
+  "feeder.lengthMm": "60",
   stress: "careful",
 };
 

@@ -1,15 +1,12 @@
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import { ok, refusalOf, refuse, type Outcome, type Problem } from "@/lib/domain/refusal";
 import { castingSchema, type Casting } from "./casting";
-import {
-  type CastingField, type CastingForm, FIELD_WORDS, isFormShape, OWN_GLASS, SHAPE_SIZES, YES,
-} from "./casting-fields";
+import { type CastingField, type CastingForm, FIELD_WORDS, OWN_GLASS, sizeFieldsOf, YES } from "./casting-fields";
 import { readCastingInput } from "./casting-input";
 import { suggestedWall } from "./form-glass-mass";
 import { readNumber } from "./form-number";
 import { problemsOf } from "./problems";
 
-const SIZE_FIELDS = ["piece.sizeMm.0", "piece.sizeMm.1", "piece.sizeMm.2"] as const;
 const MIX_FIELDS = ["mould.plasterSilicaWater.0", "mould.plasterSilicaWater.1", "mould.plasterSilicaWater.2"] as const;
 
 /** Collects, over one form, the numbers and everything that is wrong with it. */
@@ -95,10 +92,9 @@ function restOf(json: string): object {
 
 function pieceOf(form: CastingForm, reader: Reader): unknown {
   const shape = form["piece.shape"];
-  const sizes = isFormShape(shape) ? SHAPE_SIZES[shape] : [];
   return {
     shape,
-    sizeMm: SIZE_FIELDS.slice(0, sizes.length).map((field) => reader.needed(field)),
+    sizeMm: sizeFieldsOf(shape).map((field) => reader.needed(field)),
     waxKg: reader.number("piece.waxKg"),
     waxDensityKgM3: reader.number("piece.waxDensityKgM3"),
     thickestMm: reader.number("piece.thickestMm"),

@@ -2,7 +2,7 @@ import { catalogueGlass } from "@/lib/domain/glass/catalogue";
 import { suggestedWallMm } from "@/lib/domain/mould/suggested-wall";
 import { solidOf, volumeOf } from "@/lib/domain/shape/solid";
 import { glassIdSchema } from "./casting-input";
-import { type CastingField, type CastingForm, isFormShape, SHAPE_SIZES } from "./casting-fields";
+import { type CastingField, type CastingForm, isFormShape, sizeFieldsOf } from "./casting-fields";
 import { readNumber } from "./form-number";
 
 /** Microcrystalline modelling wax; common practice, no source (0.92 to 0.94 kg/L are usual). */
@@ -34,7 +34,7 @@ function waxVolume(form: CastingForm): number | undefined {
 function shapeVolume(form: CastingForm): number | undefined {
   const shape = form["piece.shape"];
   if (!isFormShape(shape)) return undefined;
-  const fields = (["piece.sizeMm.0", "piece.sizeMm.1", "piece.sizeMm.2"] as const).slice(0, SHAPE_SIZES[shape].length);
+  const fields = sizeFieldsOf(shape);
   const sizes = fields.flatMap((field) => positive(form, field) ?? []);
   return sizes.length < fields.length ? undefined : volumeOf(solidOf(shape, sizes));
 }

@@ -96,7 +96,7 @@ describe("reading the casting form", () => {
     const problems = problemsIn(readCastingForm(EMPTY_FORM));
     expect(new Set(problems.map((problem) => problem.code))).toEqual(new Set(["missing"]));
     expect(problems.map((problem) => problem.field)).toEqual([
-      "glass", "piece.sizeMm.0", "piece.sizeMm.1", "piece.sizeMm.2", "feeder.diameterMm", "feeder.lengthMm",
+      "glass", "piece.sizeMm.0", "piece.sizeMm.1", "piece.sizeMm.2",
     ]);
   });
 

@@ -1,0 +1,79 @@
+import { z } from "zod";
+
+/** An instant as ISO 8601 with its offset, e.g. "2027-01-05T09:30:00+01:00". */
+const instant = z.iso.datetime({ offset: true });
+
+/** Made once with the page, so that a doubled click or a retried request is answered once. */
+const requestKey = z.string().min(8).max(200);
+
+const note = z.string().trim().max(500);
+
+/** Long enough to say something to the person whose run it is. Characters, outer spaces not counted. */
+export const REASON_MIN_CHARS = 10;
+
+const reason = z
+  .string()
+  .trim()
+  .min(REASON_MIN_CHARS, `Give a reason of at least ${REASON_MIN_CHARS} characters; the people concerned read it.`)
+  .max(500);
+
+export const bookRunSchema = z.strictObject({
+  castingId: z.uuid(),
+  kilnId: z.uuid(),
+  /** Door closed. */
+  kilnFrom: instant,
+  /** When the steam-out starts that was offered with it; left out when there is none. */
+  steamFrom: instant.optional(),
+  requestKey,
+});
+
+export const cancelRunSchema = z.strictObject({ firingId: z.uuid(), reason: note.optional() });
+
+export const releaseRunSchema = z.strictObject({ firingId: z.uuid(), reason });
+
+export const moveRunSchema = z.strictObject({
+  firingId: z.uuid(),
+  kilnId: z.uuid(),
+  kilnFrom: instant,
+  steamFrom: instant.optional(),
+  /** Needed when the run is another's; see move-run. */
+  reason: note.optional(),
+  /** The version the person saw; a later one means somebody changed the run meanwhile. */
+  version: z.number().int().min(1),
+  requestKey,
+});
+
+export const lengthenBookingSchema = z.strictObject({
+  firingId: z.uuid(),
+  /** Not free before this. */
+  kilnTo: instant,
+  reason: note.optional(),
+});
+
+export const setExpectedEndSchema = z.strictObject({
+  firingId: z.uuid(),
+  /** When the kiln will really be free again. */
+  at: instant,
+  reason: z.string().trim().min(3, "Say in a few words why the kiln is free at another time.").max(500),
+});
+
+export const IMPORTANCE = [
+  { value: 1, label: "It can wait" },
+  { value: 2, label: "It matters" },
+  { value: 3, label: "Much hangs on it" },
+] as const;
+
+export const createAskSchema = z.strictObject({
+  castingId: z.uuid(),
+  kilnId: z.uuid(),
+  /** A day of the workshop's own calendar; the kiln is wished from its first possible loading on. */
+  fromDate: z.iso.date(),
+  importance: z.union([z.literal(1), z.literal(2), z.literal(3)]),
+  note,
+});
+
+export const withdrawAskSchema = z.strictObject({ askId: z.uuid() });
+
+export const declineAskSchema = z.strictObject({ askId: z.uuid(), reason });
+
+export const bookAskSchema = z.strictObject({ askId: z.uuid(), requestKey });
