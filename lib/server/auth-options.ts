@@ -1,7 +1,14 @@
 import type { NextAuthOptions } from "next-auth";
 import CredentialsProvider from "next-auth/providers/credentials";
+import { z } from "zod";
+import { emailSchema } from "@/lib/contracts/email";
+import { givenPasswordSchema } from "@/lib/contracts/password";
+import { requestAddress } from "@/lib/server/accounts/request-address";
 import { env } from "@/lib/server/env";
+import { logFault } from "@/lib/server/log";
 import { ATTEMPT_WINDOW_MINUTES, signIn } from "@/lib/server/sign-in";
+
+const Given = z.object({ email: emailSchema, password: givenPasswordSchema });
 
 const EIGHT_HOURS = 8 * 3600;
 const THIRTY_DAYS = 30 * 24 * 3600;
@@ -18,9 +25,10 @@ export function authOptions(): NextAuthOptions {
         name: "password",
         credentials: { email: { type: "email" }, password: { type: "password" } },
         authorize: async (given, request) => {
-          const { email, password } = given ?? {};
-          if (typeof email !== "string" || typeof password !== "string") return null;
-          const person = await signIn(email, password, addressOf(request.headers));
+          const parsed = Given.safeParse(given);
+          if (!parsed.success) return null;
+          const { email, password } = parsed.data;
+          const person = await signIn(email, password, requestAddress(request.headers?.["x-forwarded-for"])).catch(hideFault);
           if (person === "limited") throw new Error(`limited:${ATTEMPT_WINDOW_MINUTES}`);
           if (person === undefined) return null;
           return { id: person.personId, email: person.email, sessionVersion: person.sessionVersion };
@@ -37,9 +45,7 @@ export function authOptions(): NextAuthOptions {
   };
 }
 
-/** Only a proxy that we were told to trust can say where a request came from. */
-function addressOf(headers: Readonly<Record<string, unknown>> | undefined): string {
-  const forwarded = headers?.["x-forwarded-for"];
-  if (!env().trustProxy || typeof forwarded !== "string") return "unknown";
-  return forwarded.split(",").at(-1)?.trim() ?? "unknown";
+/** What is thrown here ends up in an address; the fault itself stays in the log. */
+function hideFault(error: unknown): never {
+  throw new Error(`fault:${logFault("sign-in", error)}`);
 }
