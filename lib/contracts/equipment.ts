@@ -1,39 +1,74 @@
 import { z } from "zod";
+import { KILN_MEASURES, STEAMER_MEASURES, TROLLEY_MEASURES, type Measure } from "@/lib/contracts/equipment-fields";
 
-const mm = (what: string) => z.number().min(100, `${what} must be 100 to 5000 mm`).max(5000, `${what} must be 100 to 5000 mm`);
-const insideMm = z.tuple([mm("the inside width"), mm("the inside depth"), mm("the inside height")]);
+/** A number that names itself, what was given and what would be allowed when it is refused. */
+function measure({ label, unit, min, max, whole = false }: Measure) {
+  const say = ({ input }: { readonly input?: unknown }) => {
+    const given = input === undefined ? "is missing" : `is ${typeof input === "number" ? input : JSON.stringify(input)}`;
+    return `${label} ${given}; it must be ${whole ? "a whole number, " : ""}${min} to ${max}${unit === "" ? "" : ` ${unit}`}.`;
+  };
+  const number = z.number({ error: say }).min(min, { error: say }).max(max, { error: say });
+  return whole ? number.int({ error: say }) : number;
+}
+
+const inside = ({ width, depth, height }: Readonly<Record<"width" | "depth" | "height", Measure>>) =>
+  z.tuple([measure(width), measure(depth), measure(height)]);
 
 export const kilnLimitsSchema = z.strictObject({
-  insideMm,
-  wallClearanceMm: z.number().min(0).max(300),
-  headroomMm: z.number().min(0).max(500),
-  shelfLoadKg: z.number().min(1).max(5000),
-  powerKw: z.number().min(0.5).max(200),
-  lossWPerK: z.number().min(0.2).max(100),
-  heatCapacityKJPerK: z.number().min(1).max(5000),
-  maxC: z.number().min(400).max(1400),
-  controllerSegments: z.number().int().min(4).max(200),
-  minRateKPerH: z.number().min(0.01).max(100),
-  turnaroundHours: z.number().min(0).max(72),
+  insideMm: inside(KILN_MEASURES),
+  wallClearanceMm: measure(KILN_MEASURES.wallClearanceMm),
+  headroomMm: measure(KILN_MEASURES.headroomMm),
+  shelfLoadKg: measure(KILN_MEASURES.shelfLoadKg),
+  powerKw: measure(KILN_MEASURES.powerKw),
+  lossWPerK: measure(KILN_MEASURES.lossWPerK),
+  heatCapacityKJPerK: measure(KILN_MEASURES.heatCapacityKJPerK),
+  maxC: measure(KILN_MEASURES.maxC),
+  controllerSegments: measure(KILN_MEASURES.controllerSegments),
+  minRateKPerH: measure(KILN_MEASURES.minRateKPerH),
+  turnaroundHours: measure(KILN_MEASURES.turnaroundHours),
 });
 
 export const steamerLimitsSchema = z.strictObject({
-  insideMm,
-  maxMouldKg: z.number().min(1).max(2000),
-  powerKw: z.number().min(0.5).max(50),
+  insideMm: inside(STEAMER_MEASURES),
+  maxMouldKg: measure(STEAMER_MEASURES.maxMouldKg),
+  powerKw: measure(STEAMER_MEASURES.powerKw),
 });
 
 export const trolleyLimitsSchema = z.strictObject({
-  ratedKg: z.number().min(10).max(5000),
-  ownKg: z.number().min(1).max(1000),
+  ratedKg: measure(TROLLEY_MEASURES.ratedKg),
+  ownKg: measure(TROLLEY_MEASURES.ownKg),
 });
 
-const name = z.string().trim().min(1, "a name is needed").max(60);
+const name = z.string().trim().min(1, "Give it a name, as people call it.").max(60, "A name has at most 60 characters.");
+
+const kiln = z.strictObject({ kind: z.literal("kiln"), name, limits: kilnLimitsSchema });
+const steamer = z.strictObject({ kind: z.literal("steamer"), name, limits: steamerLimitsSchema });
+const trolley = z.strictObject({ kind: z.literal("trolley"), name, limits: trolleyLimitsSchema });
 
 /** One piece of equipment as the manager describes it: kind, name and that kind's limits. */
-export const equipmentSchema = z.discriminatedUnion("kind", [
-  z.strictObject({ kind: z.literal("kiln"), name, limits: kilnLimitsSchema }),
-  z.strictObject({ kind: z.literal("steamer"), name, limits: steamerLimitsSchema }),
-  z.strictObject({ kind: z.literal("trolley"), name, limits: trolleyLimitsSchema }),
-]);
+export const equipmentSchema = z.discriminatedUnion("kind", [kiln, steamer, trolley]);
 export type EquipmentInput = z.infer<typeof equipmentSchema>;
+
+const equipmentId = z.uuid();
+
+/** The same for a piece that is there; its kind must stay. */
+export const changeEquipmentSchema = z.discriminatedUnion("kind", [
+  kiln.extend({ equipmentId }),
+  steamer.extend({ equipmentId }),
+  trolley.extend({ equipmentId }),
+]);
+
+const reason = z.string().trim().max(500, "A reason has at most 500 characters.");
+
+export const retireEquipmentSchema = z.strictObject({ equipmentId, reason: reason.min(1, "Say why it is retired.") });
+export const restoreEquipmentSchema = z.strictObject({ equipmentId, reason: reason.optional() });
+
+export const beginOutageSchema = z.strictObject({
+  equipmentId,
+  /** Wall-clock times of the workshop, "2027-03-14T09:30"; an empty `from` is now, an empty `to` until further notice. */
+  from: z.string().max(30).default(""),
+  to: z.string().max(30).default(""),
+  reason: reason.min(1, "Say what is wrong with it; everybody who planned with it reads this."),
+});
+
+export const endOutageSchema = z.strictObject({ outageId: z.uuid() });
