@@ -1,9 +1,11 @@
 import { randomUUID } from "node:crypto";
+import type { Temporal } from "temporal-polyfill";
 import type { Casting } from "@/lib/contracts/casting";
 import { can } from "@/lib/domain/access/roles";
 import type { Kiln } from "@/lib/domain/booking/equipment";
 import { query } from "@/lib/server/query";
 import { castingOf } from "@/lib/server/rows/casting";
+import type { Who } from "@/lib/server/who";
 import { castingsWithNext, type CastingLine } from "@/lib/server/rows/castings-with-next";
 import { loadEquipment } from "@/lib/server/rows/equipment";
 
@@ -15,6 +17,8 @@ export type CastingScreen = {
   readonly mine: boolean;
   readonly next: CastingLine;
   readonly kilns: readonly Kiln[];
+  /** Today in the workshop, ISO. */
+  readonly today: string;
 };
 
 /** A casting to look at and change; null when there is none, it is withdrawn, or it is not this person's. */
@@ -38,18 +42,24 @@ export const readCastingScreen = query({
       mine,
       next,
       kilns: equipment.filter((one) => one.kind === "kiln"),
+      today: todayOf(now, who),
     };
   },
 });
 
-export type NewCastingScreen = { readonly kilns: readonly Kiln[]; readonly requestKey: string };
+export type NewCastingScreen = { readonly kilns: readonly Kiln[]; readonly requestKey: string; readonly today: string };
 
 /** An empty form: the kilns to hold it against, and a key that makes a doubled click describe one casting. */
 export const readNewCasting = query<undefined, NewCastingScreen>({
   name: "new-casting",
   needs: "write-castings",
-  run: async ({ tx }) => ({
+  run: async ({ tx, who, now }) => ({
     kilns: (await loadEquipment(tx)).filter((one) => one.kind === "kiln"),
     requestKey: randomUUID(),
+    today: todayOf(now, who),
   }),
 });
+
+function todayOf(now: Temporal.Instant, who: Who): string {
+  return now.toZonedDateTimeISO(who.timeZone).toPlainDate().toString();
+}
