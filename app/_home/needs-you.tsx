@@ -1,0 +1,72 @@
+import Link from "next/link";
+import { Temporal } from "temporal-polyfill";
+import { LinkButton } from "@/app/_components/link-button";
+import { paths } from "@/lib/contracts/paths";
+import { showDate, showTime } from "@/lib/domain/time/show-time";
+import type { HomeScreen } from "@/lib/server/queries/home";
+import type { CastingLine } from "@/lib/server/rows/castings-with-next";
+import type { SheetDue } from "@/lib/server/rows/sheets-due";
+import { Waiting } from "./waiting";
+
+type NeedsYouProps = { readonly home: HomeScreen; readonly timeZone: string; readonly memberName: string };
+
+/** Everything on this screen that waits for an answer, the most pressing first. */
+export function NeedsYou({ home, timeZone, memberName }: NeedsYouProps) {
+  const { sheets, castings, heavyLifts, pendingInvitations, unread } = home;
+  return (
+    <>
+      {sheets.filter(({ open }) => open > 0).map((sheet) => (
+        <SheetWaits key={sheet.firingId} sheet={sheet} timeZone={timeZone} mine={sheet.owner === memberName} />
+      ))}
+      {heavyLifts !== null && heavyLifts.heavy > 0 && (
+        <Waiting action={<LinkButton href={paths.lifts(heavyLifts.day)}>Lift sheet</LinkButton>}>
+          {heavyLifts.heavy === 1 ? "One heavy lift" : `${heavyLifts.heavy} heavy lifts`} on {showDate(Temporal.PlainDate.from(heavyLifts.day))}, of {heavyLifts.lifts} in all.
+        </Waiting>
+      )}
+      {(castings ?? []).filter(({ step }) => step === "book-run").map((line) => (
+        <RunMissing key={line.castingId} line={line} />
+      ))}
+      {unread.map(({ noticeId, text, href }) => (
+        <Waiting key={noticeId} action={<LinkButton href={paths.notices}>Notices</LinkButton>}>
+          <Link href={href}>{text}</Link>
+        </Waiting>
+      ))}
+      {pendingInvitations !== null && pendingInvitations > 0 && (
+        <Waiting action={<LinkButton href={paths.people}>People</LinkButton>}>
+          {pendingInvitations === 1 ? "One invitation has not been taken up." : `${pendingInvitations} invitations have not been taken up.`}
+        </Waiting>
+      )}
+    </>
+  );
+}
+
+function SheetWaits({ sheet, timeZone, mine }: { readonly sheet: SheetDue; readonly timeZone: string; readonly mine: boolean }) {
+  const { firingId, title, owner, kiln, doing, atMs, open } = sheet;
+  const when = showTime(Temporal.Instant.fromEpochMilliseconds(atMs), timeZone);
+  const move = doing === "load" ? `goes into ${kiln}` : `comes out of ${kiln}`;
+  return (
+    <Waiting action={<LinkButton href={paths.checkSheet(firingId)}>Check sheet</LinkButton>}>
+      {title}{mine ? "" : `, ${owner},`} {move} {when}; {open === 1 ? "one check is" : `${open} checks are`} open.
+    </Waiting>
+  );
+}
+
+function RunMissing({ line }: { readonly line: CastingLine }) {
+  const by = line.neededBy === null ? "" : `, needed by ${showDate(Temporal.PlainDate.from(line.neededBy))}`;
+  return (
+    <Waiting action={<LinkButton href={paths.findTime(line.castingId)}>Find time</LinkButton>}>
+      <Link href={paths.casting(line.castingId)}>{line.title}</Link> has no run yet{by}.
+    </Waiting>
+  );
+}
+
+/** Whether {@link NeedsYou} shows anything. */
+export function waitsForSomething({ sheets, castings, heavyLifts, pendingInvitations, unread }: HomeScreen): boolean {
+  return (
+    sheets.some(({ open }) => open > 0) ||
+    (heavyLifts?.heavy ?? 0) > 0 ||
+    (castings ?? []).some(({ step }) => step === "book-run") ||
+    unread.length > 0 ||
+    (pendingInvitations ?? 0) > 0
+  );
+}

@@ -1,0 +1,53 @@
+import type { Temporal } from "temporal-polyfill";
+import { can } from "@/lib/domain/access/roles";
+import { nextStaffedDay } from "@/lib/domain/time/staffed-hours";
+import { toDate } from "@/lib/server/clock";
+import { query, type Reading } from "@/lib/server/query";
+import { castingsWithNext, type CastingLine } from "@/lib/server/rows/castings-with-next";
+import { noticesOf, type NoticeLine } from "@/lib/server/rows/notices";
+import { sheetsDue, type SheetDue } from "@/lib/server/rows/sheets-due";
+import { loadHours } from "@/lib/server/rows/workshop-hours";
+
+export type HeavyLifts = { readonly day: string; readonly lifts: number; readonly heavy: number };
+
+/** What waits for this person. A part that is none of their roles' business is null. */
+export type HomeScreen = {
+  readonly unread: readonly NoticeLine[];
+  readonly castings: readonly CastingLine[] | null;
+  readonly sheets: readonly SheetDue[];
+  /** Of the next staffed day. */
+  readonly heavyLifts: HeavyLifts | null;
+  readonly pendingInvitations: number | null;
+};
+
+export const readHome = query<undefined, HomeScreen>({
+  name: "home",
+  needs: "see-workshop",
+  run: async (reading) => {
+    const { who, tx, now } = reading;
+    const helps = who.roles.includes("assistant") || can(who.roles, "manage-runs");
+    return {
+      unread: await noticesOf(tx, who.memberId, { unreadOnly: true, atMost: 5 }),
+      castings: can(who.roles, "write-castings") ? await castingsWithNext(tx, now, who.memberId) : null,
+      sheets: await sheetsDue(tx, dayAfterTomorrow(reading), helps ? undefined : who.memberId),
+      heavyLifts: helps ? await heavyLifts(reading) : null,
+      pendingInvitations: can(who.roles, "manage-people")
+        ? await tx.invitation.count({ where: { usedAt: null, withdrawnAt: null, expiresAt: { gt: toDate(now) } } })
+        : null,
+    };
+  },
+});
+
+function dayAfterTomorrow({ who, now }: Reading): Temporal.Instant {
+  return now.toZonedDateTimeISO(who.timeZone).toPlainDate().add({ days: 2 }).toZonedDateTime(who.timeZone).toInstant();
+}
+
+async function heavyLifts({ who, tx, now }: Reading): Promise<HeavyLifts | null> {
+  const today = now.toZonedDateTimeISO(who.timeZone).toPlainDate();
+  const day = nextStaffedDay(await loadHours(tx, who), today);
+  if (day === null) return null;
+  const from = toDate(day.toZonedDateTime(who.timeZone).toInstant());
+  const to = toDate(day.add({ days: 1 }).toZonedDateTime(who.timeZone).toInstant());
+  const lifts = await tx.lift.findMany({ where: { standing: true, startsAt: { lt: to }, endsAt: { gt: from } }, select: { flag: true } });
+  return { day: day.toString(), lifts: lifts.length, heavy: lifts.filter((lift) => lift.flag !== "none").length };
+}
