@@ -10,7 +10,7 @@ export type Fault = {
 
 type Place = { readonly dataFolder: string; readonly logFile: string };
 
-const LAST_WORDS = /(?:FATAL|PANIC|initdb: error|postgres: error|could not):? +(.*)/;
+const LAST_WORDS = /(?:(?:FATAL|PANIC|initdb: error|postgres: error): +|(?=could not ))(.*)/;
 
 /** With less than this left, PostgreSQL cannot even write down that the disk is full. */
 const FULL_BELOW_BYTES = 20_000_000;
@@ -45,7 +45,7 @@ export function readFault(log: string, { dataFolder, logFile }: Place): Fault {
   }
   const lines = log.split("\n").filter((line) => LAST_WORDS.test(line));
   const words = lines.find((line) => /FATAL|PANIC/.test(line)) ?? lines[0];
-  const said = words === undefined ? "" : ` PostgreSQL says: ${LAST_WORDS.exec(words)?.[1]?.trim() ?? words}.`;
-  const advice = "Restore a backup, or move the folder away to begin with an empty one";
-  return { passing: false, sentence: `The data folder ${dataFolder} cannot be used and may be damaged.${said} ${advice} (details: ${logFile}).` };
+  const said = words === undefined ? "" : ` (PostgreSQL says: ${LAST_WORDS.exec(words)?.[1]?.trim() ?? words})`;
+  const advice = "restore a backup, or move it away to begin with an empty one";
+  return { passing: false, sentence: `The data folder ${dataFolder} cannot be used and may be damaged${said}: ${advice}; details are in ${logFile}.` };
 }

@@ -1,4 +1,5 @@
 import { type ChildProcess, spawn } from "node:child_process";
+import { get } from "node:http";
 import path from "node:path";
 import { createInterface } from "node:readline";
 import { pathToFileURL } from "node:url";
@@ -64,12 +65,21 @@ async function answers(port: number, host: string, ended: Promise<void>): Promis
   void ended.then(() => (over = true));
   const address = host === "0.0.0.0" || host === "::" ? "127.0.0.1" : host;
   for (const until = Date.now() + 90_000; Date.now() < until && !over; ) {
-    const answer = await fetch(`http://${address}:${port}/`, { redirect: "manual", signal: AbortSignal.timeout(30_000) }).catch(() => undefined);
-    await answer?.body?.cancel();
-    if (answer !== undefined && !over) return true;
+    if ((await answersOnce(address, port)) && !over) return true;
     await new Promise((done) => setTimeout(done, 100));
   }
   return false;
+}
+
+/** One question on a connection of its own: one kept open would delay the server's stop. */
+function answersOnce(host: string, port: number): Promise<boolean> {
+  return new Promise((done) => {
+    const question = get({ host, port, path: "/", agent: false, timeout: 30_000 }, (answer) => {
+      answer.resume();
+      answer.once("close", () => done(true));
+    });
+    question.once("timeout", () => question.destroy()).once("error", () => done(false));
+  });
 }
 
 async function stop(child: ChildProcess, ended: Promise<void>): Promise<void> {
