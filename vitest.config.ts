@@ -15,7 +15,7 @@ export default defineConfig({
         test: {
           ...shared.test,
           name: "domain",
-          include: ["tests/domain/**/*.test.ts", "tests/contracts/**/*.test.ts", "tests/cli/**/*.test.ts", "tests/architecture.test.ts"],
+          include: ["tests/domain/**/*.test.ts", "tests/contracts/**/*.test.ts", "tests/cli/**/*.test.ts", "tests/app/**/*.test.ts", "tests/architecture.test.ts"],
         },
       },
       {
