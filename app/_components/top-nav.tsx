@@ -34,10 +34,12 @@ export function TopNav({ workshop, home = "/", links, member, children }: TopNav
         <Link href={home} className={styles["workshop"]}>
           {workshop}
         </Link>
-        <button type="button" className={styles["toggle"]} aria-expanded={menu.open} aria-controls={menu.id} onClick={menu.toggle}>
-          Menu
-          <Waiting count={links.reduce((sum, link) => sum + (link.waiting ?? 0), 0)} />
-        </button>
+        {(links.length > 0 || member !== undefined) && (
+          <button type="button" className={styles["toggle"]} aria-expanded={menu.open} aria-controls={menu.id} onClick={menu.toggle}>
+            Menu
+            <Waiting count={links.reduce((sum, link) => sum + (link.waiting ?? 0), 0)} />
+          </button>
+        )}
         <div id={menu.id} className={styles["panel"]} data-open={menu.open}>
           <nav aria-label="Workshop" style={{ display: "flex" }}>
             <ul className={styles["links"]}>
