@@ -1,0 +1,70 @@
+import type { CastingInput } from "@/lib/domain/firing/casting-input";
+import type { Stage, StageName } from "@/lib/domain/firing/casting-plan";
+import { hoursInWords, inDigits } from "@/lib/domain/firing/figures";
+import type { LoadMasses } from "@/lib/domain/firing/load-masses";
+import { climbRate } from "@/lib/domain/firing/loaded-kiln";
+import { hold, ramp } from "@/lib/domain/firing/segment";
+import type { LoadedKiln } from "@/lib/domain/heat/kiln-heat";
+import { wallRateKPerH } from "@/lib/domain/heat/mould-heat";
+import { metres, ROOM_C, SECONDS_PER_HOUR } from "@/lib/domain/units";
+
+/** Free water is held below boiling, bound water leaves up to 180 °C (published drying practice: 95–107 and 177 °C). */
+const FREE_WATER_C = 95;
+const BOUND_WATER_C = 180;
+/** Hours at 95 °C for a wet wall of 40 mm; grows with the square of the wall. Common practice: 6 h and more for small moulds. */
+const DRY_HOURS_AT_40_MM = 12;
+const LEAST_DRY_HOURS = 6;
+const BOUND_HOURS_AT_40_MM = 3;
+/** Drying that was done in air leaves a check of the core. Common practice, no source. */
+const DRIED_HOURS = 2;
+/** To boil off water: 2.6 MJ/kg with the heat of the vapour; a third of the kiln's power goes into it while it holds (common practice). */
+const WATER_J_PER_KG = 2.6e6;
+const DRY_POWER_SHARE = 1 / 3;
+/** Plaster shrinks between 260 and 450 °C, cristobalite steps at 220–270 °C: three hours and more (published mould practice). */
+const PLASTER_TO_C = 450;
+const PLASTER_RATE = 60;
+/** Quartz grows by 0.45 % at 573 °C: no more than 50 K/h through it (quartz inversion, published). */
+const QUARTZ_TO_C = 650;
+const QUARTZ_RATE = 50;
+const LAST_RATE = 100;
+const STARTING_RATE = 30;
+
+type Heating = { readonly input: CastingInput; readonly load: LoadMasses; readonly kiln: LoadedKiln | undefined; readonly processC: number };
+
+/** Dry and Climb of a mould: water out, then through the steps of plaster and silica to process temperature. */
+export function heatMould(heating: Heating, wallMm: number): Stage[] {
+  const { input, load, kiln, processC } = heating;
+  const wallRate = wallRateKPerH(metres(wallMm));
+  const dried = input.mould?.driedBeforeLoading === true;
+  const wall = (wallMm / 40) ** 2;
+  const freeHours = dried ? DRIED_HOURS : Math.max(LEAST_DRY_HOURS, DRY_HOURS_AT_40_MM * wall, boilHours(kiln, load.mould.freeWaterKg));
+  const boundHours = Math.max(2, BOUND_HOURS_AT_40_MM * wall, boilHours(kiln, load.mould.boundWaterKg));
+  const up = (stage: StageName, from: number, to: number, wished: number, why: string) => climb(kiln, stage, from, to, Math.min(wished, wallRate), why);
+  return [
+    up("Dry", ROOM_C, FREE_WATER_C, STARTING_RATE, `Below boiling, so that no steam cracks the ${wallMm} mm wall.`),
+    hold("Dry", FREE_WATER_C, freeHours, dried
+      ? `The mould comes dried; ${inDigits(freeHours)} h make sure that its core is.`
+      : `${inDigits(load.mould.freeWaterKg)} kg of free water leave through a ${wallMm} mm wall in about ${hoursInWords(freeHours)}; go on only when the vent shows no steam.`),
+    up("Dry", FREE_WATER_C, BOUND_WATER_C, STARTING_RATE, "Plaster begins to give up its bound water."),
+    hold("Dry", BOUND_WATER_C, boundHours, `${inDigits(load.mould.boundWaterKg)} kg of bound water leave the plaster in about ${hoursInWords(boundHours)}.`),
+    up("Climb", BOUND_WATER_C, PLASTER_TO_C, PLASTER_RATE, `Plaster shrinks and any cristobalite steps here: no more than ${PLASTER_RATE} K/h.`),
+    up("Climb", PLASTER_TO_C, QUARTZ_TO_C, QUARTZ_RATE, `Quartz grows by 0.45 % at 573 °C: no more than ${QUARTZ_RATE} K/h.`),
+    up("Climb", QUARTZ_TO_C, processC, LAST_RATE, `On to ${processC} °C, no faster than a ${wallMm} mm wall stands.`),
+  ].filter((stage) => stage.hours > 0);
+}
+
+/** Climb of bare glass: its core is in tension while the surface is the warmer. `glassRate` keeps that within the passing limit. */
+export function heatBareGlass({ kiln, processC }: Heating, glassRate: number): Stage[] {
+  return [climb(kiln, "Climb", ROOM_C, processC, Math.min(150, glassRate), "The core lags behind and is in tension; this rate keeps it within the passing limit.")];
+}
+
+function climb(kiln: LoadedKiln | undefined, stage: StageName, fromC: number, toC: number, wished: number, why: string): Stage {
+  const { rateKPerH, limitedByPower } = climbRate(kiln, wished, toC);
+  const slower = limitedByPower ? ` The kiln's power allows ${inDigits(rateKPerH)} K/h here.` : "";
+  return ramp(stage, fromC, toC, rateKPerH, `${why}${slower}`);
+}
+
+function boilHours(kiln: LoadedKiln | undefined, waterKg: number): number {
+  if (kiln === undefined) return 0;
+  return (waterKg * WATER_J_PER_KG) / (kiln.powerW * DRY_POWER_SHARE) / SECONDS_PER_HOUR;
+}

@@ -1,0 +1,29 @@
+import type { KilnForPlan } from "@/lib/domain/firing/casting-input";
+import type { LoadMasses } from "@/lib/domain/firing/load-masses";
+import { climbRateAt, type LoadedKiln } from "@/lib/domain/heat/kiln-heat";
+
+/** Mean specific heats on the way to process temperature, J/(kg·K): glass 1050, fired mould and terracotta 1000 (from memory, medium). */
+const GLASS_J_PER_KG_K = 1050;
+const MOULD_J_PER_KG_K = 1000;
+
+/** The kiln with this load in it as one lump; undefined stands for a large ideal kiln, which only the load limits. */
+export function loadedKiln(kiln: KilnForPlan | undefined, load: LoadMasses): LoadedKiln | undefined {
+  if (kiln === undefined) return undefined;
+  return {
+    powerW: kiln.powerKw * 1000,
+    lossWPerK: kiln.lossWPerK,
+    capacityJPerK: kiln.heatCapacityKJPerK * 1000 + loadCapacity(load),
+  };
+}
+
+export function loadCapacity({ glass, mould, pot }: LoadMasses): number {
+  return glass.chargeKg * GLASS_J_PER_KG_K + (mould.firedKg + pot.kg) * MOULD_J_PER_KG_K;
+}
+
+export type Climb = { readonly rateKPerH: number; readonly limitedByPower: boolean };
+
+/** A wished rate, or the slower one that the kiln's power allows at the hot end of the ramp. Never clamps silently: says so. */
+export function climbRate(kiln: LoadedKiln | undefined, wishedKPerH: number, toC: number): Climb {
+  const most = kiln === undefined ? Infinity : climbRateAt(kiln, toC);
+  return most < wishedKPerH ? { rateKPerH: most, limitedByPower: true } : { rateKPerH: wishedKPerH, limitedByPower: false };
+}

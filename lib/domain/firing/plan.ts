@@ -1,0 +1,141 @@
+import type { CastingInput } from "@/lib/domain/firing/casting-input";
+import type { CastingPlan, Lift, Stage } from "@/lib/domain/firing/casting-plan";
+import { coolingStages, type Programmed } from "@/lib/domain/firing/cooling";
+import { energyKWh } from "@/lib/domain/firing/energy";
+import { flowHours, MOST_FLOW_HOURS, runHours } from "@/lib/domain/firing/flow";
+import { flowStage } from "@/lib/domain/firing/flow-stage";
+import { heatBareGlass, heatMould } from "@/lib/domain/firing/heating";
+import { loadMasses, mixedUpUnits, type LoadMasses } from "@/lib/domain/firing/load-masses";
+import { loadedKiln } from "@/lib/domain/firing/loaded-kiln";
+import { planWarnings } from "@/lib/domain/firing/plan-warnings";
+import { processProblems, processTemperature } from "@/lib/domain/firing/process-temperature";
+import { reservationFor } from "@/lib/domain/firing/reservation";
+import { totalHours } from "@/lib/domain/firing/segment";
+import { inputProblems } from "@/lib/domain/firing/validate-input";
+import { completeGlass, type CompletedGlass } from "@/lib/domain/glass/complete-glass";
+import { diffusivity, heatCapacity } from "@/lib/domain/heat/glass-heat";
+import { lagHours } from "@/lib/domain/heat/mould-heat";
+import { liftsOf } from "@/lib/domain/lifting/lifts";
+import { airDryingDays } from "@/lib/domain/mould/air-drying";
+import { steamOut } from "@/lib/domain/mould/steam-out";
+import { ok, refusalOf, type Outcome } from "@/lib/domain/refusal";
+import { coolingBody, type CoolingBody } from "@/lib/domain/shape/cooling-body";
+import { surfaceOf, volumeOf } from "@/lib/domain/shape/solid";
+import { slowCool, slowCoolStress, stiffness } from "@/lib/domain/stress/quasi-steady";
+import { stressLimits } from "@/lib/domain/stress/stress-level";
+import { litres, metres, millimetres, perHour, ROOM_C } from "@/lib/domain/units";
+
+/** Kept with every stored plan: two plans of different versions may differ for the same casting. */
+export const CALCULATION = "quasi-steady-1";
+
+/**
+ * From a casting to everything that follows from it: glass, mould, pot, firing plan with its reasons
+ * and stresses, kiln-hours to reserve, energy and lifts. Pure and quick enough for every keystroke.
+ * Refusals name field, value and range, all at once; what the model does not cover stands in `warnings`.
+ */
+export function planFiring(input: CastingInput): Outcome<CastingPlan> {
+  const problems = inputProblems(input);
+  const completed = completeGlass(input.glass);
+  if (!completed.ok) problems.push(...completed.problems);
+  const mixUp = problems.length === 0 ? mixedUpUnits(input) : undefined;
+  if (mixUp !== undefined) problems.push(mixUp);
+  if (problems.length === 0 && completed.ok) {
+    problems.push(...processProblems(input, completed.value.glass, processTemperature(input, completed.value.glass)));
+  }
+  const refusal = refusalOf(problems);
+  if (refusal !== undefined) return refusal;
+  return completed.ok ? planChecked(input, completed.value) : completed;
+}
+
+function planChecked(input: CastingInput, completed: CompletedGlass): Outcome<CastingPlan> {
+  const { glass } = completed;
+  const load = loadMasses(input, glass);
+  const limits = stressLimits(input.stress);
+  const body = coolingBody(load.solid, input.cooling, input.piece.thickestMm === undefined ? undefined : metres(input.piece.thickestMm));
+  const slow = slowCool(glass, body, limits);
+  const processC = processTemperature(input, glass);
+  const loaded = loadedKiln(input.kiln, load);
+  const lag = input.mould === undefined ? 0 : lagOf(input.mould.wallMm, load, glass.densityKgM3 * heatCapacity(glass, slow.soakC, "freezing"));
+  const running = runHours(glass, processC, { feeder: input.feeder, headM: metres(load.pot.heightMm), volumeM3: load.glass.chargeKg / glass.densityKgM3 });
+  const tooStiff = stiffGlass(glass.name, processC, running);
+  if (tooStiff !== undefined) return tooStiff;
+  const heating = { input, load, kiln: loaded, processC };
+  const up = input.mould === undefined ? heatBareGlass(heating, heatingRate(completed, body, limits.passingMPa)) : heatMould(heating, input.mould.wallMm);
+  const flow = flowStage(glass, processC, flowHours(running, lag), running);
+  const down = coolingStages({ processC, body, slow, limits, lagHours: lag, loaded, kiln: input.kiln });
+  const stages: Stage[] = [...up, flow, ...down.map(({ segments: _segments, ...stage }) => stage)];
+  const hours = totalHours(stages);
+  const rundown = fastestRundown(down);
+  const stress = slowCoolStress(glass, body, Math.min(slow.freezing.rateKPerH, fastest(down, "Slow cool")), rundown);
+  return ok({
+    calculation: CALCULATION,
+    glass: load.glass,
+    pot: load.pot,
+    mould: load.mould,
+    waxKg: load.waxKg,
+    loadMm: load.loadMm,
+    shelfKg: load.shelfKg,
+    steamOut: input.mould === undefined ? { hours: 0, condensateKg: 0 } : steamOut(metres(input.mould.wallMm), load.mould.wetKg, load.waxKg),
+    drying: drying(load),
+    shape: { slabEquivalentMm: millimetres(body.slabEquivalentM), volumeL: litres(load.volumeM3) },
+    firing: { stages, hours, annealingHours: annealingHours(stages), peakC: processC },
+    stress: { ...stress, centreNmPerCm: 10 * glass.stressOpticBrewster * stress.permanentCentreMPa },
+    reservation: reservationFor(hours),
+    energy: { kWh: energyKWh(stages, load, loaded) },
+    lifts: lifts(input, load),
+    warnings: [...completed.assumptions, ...planWarnings(input, load, processC, running, up.length + 1 + down.reduce((sum, { segments }) => sum + segments, 0))],
+  });
+}
+
+/** The published unit: hours from the start of Soak until 25 °C, at the last rate where the program ends above. */
+function annealingHours(stages: readonly Stage[]): number {
+  const from = stages.findIndex((stage) => stage.stage === "Soak");
+  const cooling = stages.slice(from).filter((stage) => stage.stage !== "Open");
+  const last = cooling.at(-1);
+  const rest = last === undefined || last.toC <= 25 ? 0 : (last.toC - 25) / Math.abs(last.rateKPerH);
+  return totalHours(cooling) + rest;
+}
+
+function lagOf(wallMm: number, load: LoadMasses, heatJPerM3K: number): number {
+  return lagHours(metres(wallMm), heatJPerM3K, volumeOf(load.solid) / surfaceOf(load.solid));
+}
+
+/** Heating bare glass: its core is in tension S·q·u/κ, kept within the passing limit. */
+function heatingRate({ glass }: CompletedGlass, body: CoolingBody, passingMPa: number): number {
+  return perHour((passingMPa * diffusivity(glass, ROOM_C, "solid")) / (stiffness(glass) * body.centreM2));
+}
+
+function stiffGlass(name: string, processC: number, running: number) {
+  if (running <= MOST_FLOW_HOURS) return undefined;
+  return refusalOf([{
+    code: "does-not-run", field: "feeder", value: Math.round(running), allowed: `up to ${MOST_FLOW_HOURS} h`,
+    message: `${name} at ${processC} °C would need ${Math.round(running)} h to run through this feeder; use a wider or shorter feeder, a hotter program the mould stands, or a softer glass.`,
+  }]);
+}
+
+function fastest(down: readonly Programmed[], stage: Stage["stage"]): number {
+  return Math.max(...down.filter((one) => one.stage === stage).map((one) => Math.abs(one.rateKPerH)), 0);
+}
+
+function fastestRundown(down: readonly Programmed[]): number {
+  return Math.max(fastest(down, "Run-down"), fastest(down, "Slow cool"));
+}
+
+function drying({ mould }: LoadMasses): CastingPlan["drying"] {
+  const [w, d, h] = mould.outsideMm.map(metres) as [number, number, number];
+  if (!(mould.freeWaterKg > 0)) return { airDaysFrom: 0, airDaysTo: 0 };
+  const days = airDryingDays(mould.freeWaterKg, 2 * (w * d + d * h + h * w));
+  return { airDaysFrom: days.from, airDaysTo: days.to };
+}
+
+/** Bare glass is only carried to the kiln and back. */
+function lifts(input: CastingInput, { mould, waxKg, pot, glass }: LoadMasses): readonly Lift[] {
+  if (input.mould !== undefined) {
+    return liftsOf({
+      wetMouldKg: mould.wetKg, waxKg, dryMouldKg: mould.dryKg, potKg: pot.kg, chargeKg: glass.chargeKg,
+      firedMouldKg: mould.firedKg, glassKg: glass.chargeKg - glass.residueKg, driedBeforeLoading: input.mould.driedBeforeLoading === true,
+    });
+  }
+  const bare = liftsOf({ wetMouldKg: 0, waxKg: 0, dryMouldKg: glass.pieceKg, potKg: 0, chargeKg: 0, firedMouldKg: 0, glassKg: glass.pieceKg, driedBeforeLoading: true });
+  return bare.filter((lift) => lift.what === "load" || lift.what === "unload");
+}

@@ -1,0 +1,107 @@
+import type { CastingInput, KilnForPlan } from "@/lib/domain/firing/casting-input";
+import { SIZE_WORDS } from "@/lib/domain/shape/solid";
+import { outOfRange } from "@/lib/domain/range";
+import type { Problem } from "@/lib/domain/refusal";
+
+/** Millimetres. Thinner is jewellery, thicker than this has no published schedule and no kiln. */
+const SIZE_MM = [2, 3000] as const;
+const THICKEST_MM = [2, 500] as const;
+
+/**
+ * Every fault of a casting at once, each naming field, value and range. What passes can be planned,
+ * save for what depends on the glass itself (process temperature, wax against size).
+ */
+export function inputProblems(input: CastingInput): Problem[] {
+  return [
+    ...pieceProblems(input),
+    ...mouldProblems(input),
+    ...feederProblems(input),
+    ...(input.kiln === undefined ? [] : kilnProblems(input.kiln)),
+    ...stressProblems(input),
+    ...range("processC", input.processC, 400, 1400, "°C"),
+  ];
+}
+
+function range(field: string, value: number | undefined, least: number, most: number, unit = ""): Problem[] {
+  const problem = value === undefined ? undefined : outOfRange(field, value, least, most, unit);
+  return problem === undefined ? [] : [problem];
+}
+
+function pieceProblems({ piece }: CastingInput): Problem[] {
+  const weights = [
+    ...range("piece.waxKg", piece.waxKg, 0.005, 2000, "kg"),
+    ...range("piece.waxDensityKgM3", piece.waxDensityKgM3, 700, 1300, "kg/m³"),
+    ...range("piece.thickestMm", piece.thickestMm, ...THICKEST_MM, "mm"),
+  ];
+  if (piece.shape === "mesh") {
+    return [{ code: "mesh-not-built", field: "piece.shape", value: "mesh", allowed: "slab, brick, cylinder or ball", message: "piece.shape is mesh; scanned shapes are not built yet. Describe the piece as a slab, brick, cylinder or ball." }, ...weights];
+  }
+  const words = SIZE_WORDS[piece.shape];
+  const sizes = piece.sizeMm ?? [];
+  if (sizes.length !== words.length) {
+    return [{
+      code: "wrong-size", field: "piece.sizeMm", value: piece.sizeMm, allowed: `${words.length} lengths in mm: ${words.join(", ")}`,
+      message: `piece.sizeMm needs ${words.length === 1 ? "one length" : `${words.length} lengths`} for a ${piece.shape}: ${words.join(", ")}, in mm. Without a size the cooling cannot be worked out, whatever the wax weighs.`,
+    }, ...weights];
+  }
+  const out = sizes.flatMap((size, at) => range(`piece.sizeMm.${at}`, size, ...SIZE_MM, "mm"));
+  return [...out, ...(out.length === 0 ? thicknessProblems(sizes, piece.thickestMm) : []), ...weights];
+}
+
+function thicknessProblems(sizes: readonly number[], thickestMm: number | undefined): Problem[] {
+  const smallest = Math.min(...sizes);
+  const problems: Problem[] = [];
+  if (smallest > THICKEST_MM[1]) {
+    problems.push({ code: "out-of-range", field: "piece.sizeMm", value: smallest, allowed: `up to ${THICKEST_MM[1]} mm thick`, message: `The piece is ${smallest} mm at its thinnest side; no slow cooling is worked out above ${THICKEST_MM[1]} mm.` });
+  }
+  const largest = Math.max(...sizes);
+  // A slab's one size is its thickness, so only the other shapes bound what can be thickest.
+  if (thickestMm !== undefined && sizes.length > 1 && thickestMm > largest) {
+    problems.push({ code: "thicker-than-piece", field: "piece.thickestMm", value: thickestMm, allowed: `up to ${largest} mm`, message: `piece.thickestMm is ${thickestMm} mm; the piece itself measures ${largest} mm at most.` });
+  }
+  return problems;
+}
+
+function mouldProblems({ mould }: CastingInput): Problem[] {
+  if (mould === undefined) return [];
+  const [plaster, silica, water] = mould.plasterSilicaWater;
+  const parts = [
+    ...range("mould.plasterSilicaWater.0", plaster, 0.1, 100, "parts"),
+    ...range("mould.plasterSilicaWater.1", silica, 0, 100, "parts"),
+    ...range("mould.plasterSilicaWater.2", water, 0.05, 100, "parts"),
+  ];
+  const ratio = water / (plaster + silica);
+  if (parts.length === 0 && !(ratio >= 0.3 && ratio <= 1)) {
+    parts.push({ code: "out-of-range", field: "mould.plasterSilicaWater", value: mould.plasterSilicaWater, allowed: "0.3 to 1 part of water per part of powder", message: `mould.plasterSilicaWater has ${ratio.toFixed(2)} parts of water per part of powder; 0.3 to 1 sets and can be poured.` });
+  }
+  return [...range("mould.wallMm", mould.wallMm, 10, 150, "mm"), ...parts];
+}
+
+function feederProblems({ feeder }: CastingInput): Problem[] {
+  if (feeder === undefined) return [];
+  return [
+    ...range("feeder.diameterMm", feeder.diameterMm, 5, 200, "mm"),
+    ...range("feeder.lengthMm", feeder.lengthMm, 5, 500, "mm"),
+    ...range("feeder.waxKg", feeder.waxKg, 0, 100, "kg"),
+  ];
+}
+
+function kilnProblems(kiln: KilnForPlan): Problem[] {
+  return [
+    ...kiln.insideMm.flatMap((size, at) => range(`kiln.insideMm.${at}`, size, 100, 5000, "mm")),
+    ...range("kiln.powerKw", kiln.powerKw, 0.5, 200, "kW"),
+    ...range("kiln.lossWPerK", kiln.lossWPerK, 0.2, 100, "W/K"),
+    ...range("kiln.heatCapacityKJPerK", kiln.heatCapacityKJPerK, 1, 5000, "kJ/K"),
+    ...range("kiln.maxC", kiln.maxC, 400, 1400, "°C"),
+    ...range("kiln.controllerSegments", kiln.controllerSegments, 6, 500, "segments"),
+    ...range("kiln.minRateKPerH", kiln.minRateKPerH, 0.01, 100, "K/h"),
+  ];
+}
+
+function stressProblems({ stress }: CastingInput): Problem[] {
+  if (stress === "careful") return [];
+  return [
+    ...range("stress.permanentMPa", stress.permanentMPa, 0.02, 7, "MPa"),
+    ...range("stress.passingMPa", stress.passingMPa, 0.05, 15, "MPa"),
+  ];
+}
