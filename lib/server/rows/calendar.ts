@@ -19,10 +19,11 @@ export async function loadTakenTime(tx: Tx, from: Temporal.Instant, kilns: reado
   const after = { gt: toDate(from) };
   const other = withoutFiring === undefined ? {} : { firingId: { not: withoutFiring } };
   const bookings = await tx.booking.findMany({
-    where: { standing: true, endsAt: after, ...other },
+    // A firing that is known to run over holds its kiln until then, although nobody has lengthened its booking yet.
+    where: { standing: true, OR: [{ endsAt: after }, { purpose: "kiln", firing: { expectedEnd: after } }], ...other },
     select: {
       equipmentId: true, purpose: true, startsAt: true, endsAt: true, firingId: true,
-      firing: { select: { heatingHours: true, plan: { select: { casting: { select: { title: true } } } } } },
+      firing: { select: { heatingHours: true, expectedEnd: true, member: { select: { name: true } }, plan: { select: { casting: { select: { title: true } } } } } },
     },
   });
   const outages = await tx.outage.findMany({ where: { withdrawnAt: null, OR: [{ endsAt: null }, { endsAt: after }] } });
@@ -36,8 +37,8 @@ export async function loadTakenTime(tx: Tx, from: Temporal.Instant, kilns: reado
         return {
           equipmentId: b.equipmentId,
           start: toInstant(b.startsAt),
-          end: toInstant(b.endsAt),
-          holder: b.firing.plan.casting.title,
+          end: toInstant(heldUntil(b)),
+          holder: `${b.firing.member.name} for ${b.firing.plan.casting.title}`,
           ...(loading === undefined ? {} : { loadingFrom: loading }),
         };
       }),
@@ -53,6 +54,12 @@ export async function loadTakenTime(tx: Tx, from: Temporal.Instant, kilns: reado
       .filter((b) => b.purpose === "kiln")
       .map((b) => heatingSpan(b.equipmentId, toInstant(b.startsAt), b.firing.heatingHours, kw.get(b.equipmentId) ?? 0)),
   };
+}
+
+type Held = { readonly purpose: string; readonly endsAt: Date; readonly firing: { readonly expectedEnd: Date | null } };
+
+function heldUntil({ purpose, endsAt, firing: { expectedEnd } }: Held): Date {
+  return purpose === "kiln" && expectedEnd !== null && expectedEnd > endsAt ? expectedEnd : endsAt;
 }
 
 function heatingSpan(kilnId: string, start: Temporal.Instant, hours: number, kw: number): HeatingSpan {

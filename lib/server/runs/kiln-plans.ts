@@ -1,0 +1,32 @@
+import type { Kiln } from "@/lib/domain/booking/equipment";
+import type { CastingInput, KilnForPlan } from "@/lib/domain/firing/casting-input";
+import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
+import { planFiring } from "@/lib/domain/firing/plan";
+import { ok, type Outcome } from "@/lib/domain/refusal";
+
+/** One casting planned for every kiln, because a kiln's power, losses and controller change its length. */
+export type KilnPlans = {
+  /** For a large ideal kiln; says what the load itself is like. */
+  readonly general: CastingPlan;
+  readonly byKiln: ReadonlyMap<string, Outcome<CastingPlan>>;
+};
+
+/** Refused only when the casting cannot be planned at all, whatever the kiln. */
+export function kilnPlans(input: CastingInput, kilns: readonly Kiln[]): Outcome<KilnPlans> {
+  const { kiln: _ownKiln, ...anyKiln } = input;
+  const general = planFiring(anyKiln);
+  if (!general.ok) return general;
+  return ok({
+    general: general.value,
+    byKiln: new Map(kilns.map((kiln) => [kiln.equipmentId, planFiring(inputForKiln(input, kiln))])),
+  });
+}
+
+export function inputForKiln(input: CastingInput, kiln: Kiln): CastingInput {
+  return { ...input, kiln: kilnForPlan(kiln) };
+}
+
+function kilnForPlan({ limits }: Kiln): KilnForPlan {
+  const { insideMm, powerKw, lossWPerK, heatCapacityKJPerK, maxC, controllerSegments, minRateKPerH } = limits;
+  return { insideMm, powerKw, lossWPerK, heatCapacityKJPerK, maxC, controllerSegments, minRateKPerH };
+}

@@ -1,0 +1,70 @@
+import { paths } from "@/lib/contracts/paths";
+import { readCastingInput } from "@/lib/contracts/casting-input";
+import { ok, refuse, type Outcome } from "@/lib/domain/refusal";
+import { showTime } from "@/lib/domain/time/show-time";
+import { toPlainDate } from "@/lib/server/clock";
+import type { Ctx } from "@/lib/server/command";
+import type { Temporal } from "temporal-polyfill";
+import { lockCalendar } from "@/lib/server/runs/lock-calendar";
+import { placeRun, type Placed } from "@/lib/server/runs/place-run";
+import { toJson } from "@/lib/server/runs/to-json";
+import { writeCheckSheet } from "@/lib/server/runs/write-check-sheet";
+import { purposesOf, runForRecord, writeBookings, writeLifts } from "@/lib/server/runs/write-run";
+
+export type CastingToBook = {
+  readonly castingId: string;
+  readonly memberId: string;
+  readonly title: string;
+  readonly input: unknown;
+  readonly neededBy: Date | null;
+};
+
+export type WantedTimes = {
+  readonly kilnId: string;
+  readonly kilnFrom: Temporal.Instant;
+  readonly steamFrom?: Temporal.Instant | undefined;
+};
+
+export type Opened = { readonly firingId: string };
+
+/** Books the whole run of a casting and opens its firing: plan, bookings, lifts and check sheet, or nothing. */
+export async function openFiring(ctx: Ctx, casting: CastingToBook, times: WantedTimes): Promise<Outcome<Opened>> {
+  const input = readCastingInput(casting.input);
+  if (!input.ok) return input;
+  await lockCalendar(ctx.tx, ctx.who.workshopId);
+  const booked = await ctx.tx.firingCasting.findFirst({ where: { castingId: casting.castingId, standing: true } });
+  if (booked !== null) return refuse({ ...ALREADY_BOOKED, data: { firingId: booked.firingId } });
+  const neededBy = casting.neededBy === null ? null : toPlainDate(casting.neededBy);
+  const placed = await placeRun(ctx, { ...times, input: input.value, neededBy });
+  if (!placed.ok) return placed;
+  return ok({ firingId: await writeFiring(ctx, casting, placed.value) });
+}
+
+async function writeFiring(ctx: Ctx, casting: CastingToBook, { run, plan, planInput, kiln }: Placed): Promise<string> {
+  const { tx, who } = ctx;
+  const { workshopId } = who;
+  const { castingId, memberId } = casting;
+  const { planId } = await tx.plan.create({
+    data: { workshopId, castingId, calculation: plan.calculation, inputs: toJson(planInput), outputs: toJson(plan) },
+  });
+  const { firingId } = await tx.firing.create({
+    data: { workshopId, planId, memberId, purposes: purposesOf(run), heatingHours: run.heatingHours },
+  });
+  await tx.firingCasting.create({ data: { workshopId, firingId, castingId } });
+  await writeBookings(tx, { workshopId, firingId }, run.bookings);
+  await writeLifts(tx, { workshopId, firingId, castingId }, plan, run.lifts);
+  await writeCheckSheet(tx, { workshopId, firingId }, plan, planInput);
+  await tx.ask.updateMany({ where: { castingId, status: "open" }, data: { status: "met", answer: `Booked by ${who.name}.` } });
+  await ctx.audit({ subject: "firing", subjectId: firingId, after: { status: "planned", castingId, planId, ...runForRecord(run) } });
+  if (memberId !== who.memberId) {
+    const when = showTime(run.kilnFrom, who.timeZone);
+    await ctx.tell(memberId, `${who.name} booked ${kiln.name} from ${when} for ${casting.title}.`, paths.firing(firingId));
+  }
+  return firingId;
+}
+
+export const ALREADY_BOOKED = {
+  code: "already-booked",
+  field: "castingId",
+  message: "This casting has a run already. Move that one, or cancel it first.",
+};

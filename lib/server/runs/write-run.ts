@@ -1,0 +1,53 @@
+import type { RunBooking, RunLift, RunProposal } from "@/lib/domain/booking/run-plan";
+import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
+import { toDate } from "@/lib/server/clock";
+import type { Tx } from "@/lib/server/db";
+
+type OfFiring = { readonly workshopId: string; readonly firingId: string };
+
+/** All bookings of one run; Postgres refuses the whole transaction when any of them is taken. */
+export async function writeBookings(tx: Tx, { workshopId, firingId }: OfFiring, bookings: readonly RunBooking[]): Promise<void> {
+  await tx.booking.createMany({
+    data: bookings.map(({ equipmentId, purpose, start, end }) => ({
+      workshopId,
+      firingId,
+      equipmentId,
+      purpose,
+      startsAt: toDate(start),
+      endsAt: toDate(end),
+    })),
+  });
+}
+
+export async function writeLifts(tx: Tx, of: OfFiring & { readonly castingId: string }, plan: CastingPlan, lifts: readonly RunLift[]): Promise<void> {
+  await tx.lift.createMany({
+    data: lifts.map(({ start, end, ...lift }) => ({
+      ...of,
+      ...lift,
+      startsAt: toDate(start),
+      endsAt: toDate(end),
+      why: plan.lifts.find((planned) => planned.what === lift.what)?.why ?? "",
+    })),
+  });
+}
+
+/** What a firing must keep booked as long as it stands; the database checks it at every commit. */
+export function purposesOf(run: RunProposal): string[] {
+  return run.bookings.map((booking) => booking.purpose);
+}
+
+/** How a run reads in the record. */
+export function runForRecord(run: RunProposal) {
+  return {
+    kilnId: run.kilnId,
+    kilnFrom: run.kilnFrom.toString(),
+    kilnTo: run.kilnTo.toString(),
+    readyAt: run.readyAt.toString(),
+    bookings: run.bookings.map(({ purpose, equipmentId, start, end }) => ({
+      purpose,
+      equipmentId,
+      from: start.toString(),
+      to: end.toString(),
+    })),
+  };
+}
