@@ -1,0 +1,94 @@
+import { Temporal } from "temporal-polyfill";
+import { paths } from "@/lib/contracts/paths";
+import { lengthenBookingSchema } from "@/lib/contracts/runs";
+import { can } from "@/lib/domain/access/roles";
+import { laterEnd, type LaterEnd } from "@/lib/domain/booking/lengthen";
+import { ok, refuse, type Outcome } from "@/lib/domain/refusal";
+import { showTime } from "@/lib/domain/time/show-time";
+import { toDate, toInstant } from "@/lib/server/clock";
+import { command, NOT_ALLOWED, type Ctx } from "@/lib/server/command";
+import { storedPlan } from "@/lib/server/rows/casting-plan";
+import { equipmentOf, loadEquipment } from "@/lib/server/rows/equipment";
+import { lockFiring, NO_SUCH_FIRING, type LockedFiring } from "@/lib/server/rows/lock-firing";
+import { lockCalendar } from "@/lib/server/runs/lock-calendar";
+import { loadRunQuestion } from "@/lib/server/runs/run-question";
+
+/** Holds a firing's kiln for longer and moves its unloading to then; the rest of the run stays. */
+export const lengthenBooking = command({
+  name: "lengthen-booking",
+  needs: "book-runs",
+  input: lengthenBookingSchema,
+  run: async (ctx, { firingId, kilnTo, reason }) => {
+    await lockCalendar(ctx.tx, ctx.who.workshopId);
+    const firing = await lockFiring(ctx.tx, firingId);
+    if (firing === null) return refuse(NO_SUCH_FIRING);
+    const mine = firing.memberId === ctx.who.memberId;
+    if (!mine && !can(ctx.who.roles, "manage-runs")) return refuse(NOT_ALLOWED);
+    const end = await newEnd(ctx, firing, Temporal.Instant.from(kilnTo));
+    if (!end.ok) return end;
+    const before = await write(ctx, firing, end.value);
+    const after = { kilnTo: end.value.kilnTo.toString(), unloadFrom: end.value.unloadFrom.toString() };
+    await ctx.audit({ subject: "firing", subjectId: firingId, before, after, ...(reason ? { reason } : {}) });
+    if (!mine) {
+      const until = showTime(end.value.kilnTo, ctx.who.timeZone);
+      await ctx.tell(firing.memberId, `${ctx.who.name} lengthened your run for ${firing.plan.casting.title} until ${until}.`, paths.firing(firingId));
+    }
+    return ok({ firingId, kilnTo: after.kilnTo });
+  },
+});
+
+async function newEnd(ctx: Ctx, firing: LockedFiring, wanted: Temporal.Instant): Promise<Outcome<LaterEnd>> {
+  const { tx, who, now } = ctx;
+  const booking = kilnBooking(firing);
+  if (booking === undefined || (firing.status !== "planned" && firing.status !== "started")) {
+    return refuse({ code: "not-running", field: "firingId", message: `This firing is ${firing.status}; its booking cannot be lengthened.` });
+  }
+  const kiln = equipmentOf(booking.equipment);
+  if (kiln.kind !== "kiln") throw new Error(`booking ${booking.bookingId} is of a ${kiln.kind}, not of a kiln`);
+  const booked = toInstant(booking.endsAt);
+  if (Temporal.Instant.compare(wanted, booked) <= 0) {
+    const until = showTime(booked, who.timeZone);
+    return refuse({
+      code: "not-longer",
+      field: "kilnTo",
+      value: wanted.toString(),
+      allowed: `later than ${until}`,
+      message: `${kiln.name} is booked until ${until} already; choose a later time.`,
+    });
+  }
+  const question = await loadRunQuestion(tx, who, {
+    plan: storedPlan(firing.plan.outputs),
+    planByKiln: new Map(),
+    equipment: await loadEquipment(tx),
+    driedBeforeLoading: false,
+    notBefore: now,
+    neededBy: null,
+    perKiln: 1,
+    withoutFiring: firing.firingId,
+    // What is steamed and loaded is past or stays where it is; only the end is asked for.
+    steamedOutAt: toInstant(booking.startsAt),
+  });
+  return laterEnd(question, kiln, toInstant(booking.startsAt), wanted);
+}
+
+async function write({ tx }: Ctx, firing: LockedFiring, end: LaterEnd) {
+  const { firingId, expectedEnd } = firing;
+  const standing = { firingId, standing: true };
+  const unload = { startsAt: toDate(end.unloadFrom), endsAt: toDate(end.unloadTo) };
+  const kilnTo = toDate(end.kilnTo);
+  await tx.booking.updateMany({ where: { ...standing, purpose: "kiln" }, data: { endsAt: kilnTo } });
+  await tx.booking.updateMany({
+    where: { ...standing, purpose: "unload" },
+    data: { ...unload, ...(end.trolleyId === null ? {} : { equipmentId: end.trolleyId }) },
+  });
+  await tx.lift.updateMany({ where: { ...standing, what: "unload" }, data: { ...unload, trolleyId: end.trolleyId } });
+  await tx.firing.updateMany({
+    where: { firingId },
+    data: { version: { increment: 1 }, expectedEnd: expectedEnd !== null && expectedEnd <= kilnTo ? null : expectedEnd },
+  });
+  return { kilnTo: kilnBooking(firing)?.endsAt.toISOString() ?? null };
+}
+
+function kilnBooking(firing: LockedFiring) {
+  return firing.bookings.find((booking) => booking.purpose === "kiln");
+}

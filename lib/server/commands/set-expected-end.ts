@@ -1,0 +1,60 @@
+import { Temporal } from "temporal-polyfill";
+import { paths } from "@/lib/contracts/paths";
+import { setExpectedEndSchema } from "@/lib/contracts/runs";
+import { can } from "@/lib/domain/access/roles";
+import { ok, refuse, type Refusal } from "@/lib/domain/refusal";
+import { showTime } from "@/lib/domain/time/show-time";
+import { toDate, toInstant } from "@/lib/server/clock";
+import { command, NOT_ALLOWED, type Ctx } from "@/lib/server/command";
+import { lockFiring, NO_SUCH_FIRING, type LockedFiring } from "@/lib/server/rows/lock-firing";
+
+/**
+ * Whoever runs a firing says when its kiln will really be free. It changes no booking: when that is
+ * later than booked and somebody follows, it shows as a clash for the manager.
+ */
+export const setExpectedEnd = command({
+  name: "set-expected-end",
+  needs: "start-firings",
+  input: setExpectedEndSchema,
+  run: async (ctx, { firingId, at, reason }) => {
+    const { tx, who } = ctx;
+    const firing = await lockFiring(tx, firingId);
+    if (firing === null) return refuse(NO_SUCH_FIRING);
+    const mine = firing.memberId === who.memberId;
+    if (!mine && !can(who.roles, "manage-runs") && !who.roles.includes("assistant")) return refuse(NOT_ALLOWED);
+    const expected = Temporal.Instant.from(at);
+    const refusal = wrongTime(ctx, firing, expected);
+    if (refusal) return refusal;
+    await tx.firing.updateMany({ where: { firingId }, data: { expectedEnd: toDate(expected), version: { increment: 1 } } });
+    await ctx.audit({
+      subject: "firing",
+      subjectId: firingId,
+      before: { expectedEnd: firing.expectedEnd?.toISOString() ?? null },
+      after: { expectedEnd: expected.toString() },
+      reason,
+    });
+    if (!mine) {
+      const when = showTime(expected, who.timeZone);
+      await ctx.tell(firing.memberId, `${who.name} expects the kiln of ${firing.plan.casting.title} to be free at ${when}: ${reason}`, paths.firing(firingId));
+    }
+    return ok({ firingId, expectedEnd: expected.toString() });
+  },
+});
+
+function wrongTime({ now, who }: Ctx, firing: LockedFiring, expected: Temporal.Instant): Refusal | undefined {
+  if (firing.status !== "planned" && firing.status !== "started") {
+    return refuse({ code: "not-running", field: "firingId", message: `This firing is ${firing.status}; it holds no kiln any more.` });
+  }
+  const kiln = firing.bookings.find((booking) => booking.purpose === "kiln");
+  const start = kiln === undefined ? now : toInstant(kiln.startsAt);
+  const first = Temporal.Instant.compare(start, now) > 0 ? start : now;
+  if (Temporal.Instant.compare(expected, first) > 0) return undefined;
+  const after = showTime(first, who.timeZone);
+  return refuse({
+    code: "out-of-range",
+    field: "at",
+    value: expected.toString(),
+    allowed: `later than ${after}`,
+    message: `The kiln cannot be free at ${showTime(expected, who.timeZone)}; choose a time later than ${after}.`,
+  });
+}
