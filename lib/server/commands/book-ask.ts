@@ -1,0 +1,41 @@
+import { Temporal } from "temporal-polyfill";
+import { bookAskSchema } from "@/lib/contracts/runs";
+import type { Outcome } from "@/lib/domain/refusal";
+import { toInstant } from "@/lib/server/clock";
+import { command, type Ctx } from "@/lib/server/command";
+import { inWorkshop } from "@/lib/server/db";
+import { lockOpenAsk, type AskRow } from "@/lib/server/runs/open-ask";
+import { openFiring, type Opened } from "@/lib/server/runs/open-firing";
+import { whoHolds } from "@/lib/server/runs/who-holds";
+
+/** A wish names weeks, not an hour: a loading up to this much later still is what was wished for. */
+const STILL_THOSE_WEEKS_HOURS = 96;
+
+/** The manager books the weeks that somebody wished for, as a whole run; the wish is met and the member told. */
+export const bookAsk = command({
+  name: "book-ask",
+  needs: "settle-clashes",
+  input: bookAskSchema,
+  once: ({ requestKey }) => requestKey,
+  run: async (ctx, { askId }) => {
+    const ask = await lockOpenAsk(ctx.tx, askId);
+    if (!ask.ok) return ask;
+    return book(ctx, ask.value);
+  },
+  onConstraint: async (constraint, who, { askId }) => {
+    if (constraint !== "booking_no_overlap") return undefined;
+    const ask = await inWorkshop(who.workshopId, (tx) => tx.ask.findFirst({ where: { askId } }));
+    return ask === null ? undefined : whoHolds(who, ask.kilnId, ask.wishedFrom.toISOString());
+  },
+});
+
+async function book(ctx: Ctx, { casting, kilnId, wishedFrom }: AskRow): Promise<Outcome<Opened>> {
+  const wished = toInstant(wishedFrom);
+  const exact = await openFiring(ctx, casting, { kilnId, kilnFrom: wished });
+  if (exact.ok) return exact;
+  const next = exact.problems[0].data?.["nextKilnStart"];
+  if (typeof next !== "string") return exact;
+  const later = Temporal.Instant.from(next);
+  const within = Temporal.Instant.compare(later, wished.add({ hours: STILL_THOSE_WEEKS_HOURS })) <= 0;
+  return within ? openFiring(ctx, casting, { kilnId, kilnFrom: later }) : exact;
+}

@@ -1,0 +1,21 @@
+import { paths } from "@/lib/contracts/paths";
+import { declineAskSchema } from "@/lib/contracts/runs";
+import { ok } from "@/lib/domain/refusal";
+import { command } from "@/lib/server/command";
+import { lockOpenAsk } from "@/lib/server/runs/open-ask";
+
+/** The manager says no to a wish, and why; the member is told. */
+export const declineAsk = command({
+  name: "decline-ask",
+  needs: "settle-clashes",
+  input: declineAskSchema,
+  run: async (ctx, { askId, reason }) => {
+    const ask = await lockOpenAsk(ctx.tx, askId);
+    if (!ask.ok) return ask;
+    await ctx.tx.ask.updateMany({ where: { askId }, data: { status: "declined", answer: reason } });
+    await ctx.audit({ subject: "ask", subjectId: askId, before: { status: "open" }, after: { status: "declined" }, reason });
+    const { memberId, castingId, casting, kiln } = ask.value;
+    await ctx.tell(memberId, `${ctx.who.name} declined your wish for ${kiln.name} for ${casting.title}: ${reason}`, paths.findTime(castingId));
+    return ok({ askId });
+  },
+});

@@ -1,0 +1,122 @@
+import { randomUUID } from "node:crypto";
+import { readCastingInput } from "@/lib/contracts/casting-input";
+import { can } from "@/lib/domain/access/roles";
+import type { Outcome, Problem } from "@/lib/domain/refusal";
+import { toPlainDate } from "@/lib/server/clock";
+import { query, type Reading } from "@/lib/server/query";
+import { loadEquipment } from "@/lib/server/rows/equipment";
+import { kilnPlans } from "@/lib/server/runs/kiln-plans";
+import { readNotBefore } from "@/lib/server/runs/not-before";
+import { plansAndRefusals, runOffers, type Offers } from "@/lib/server/runs/run-offers";
+import { kilnsOf, loadRunQuestion } from "@/lib/server/runs/run-question";
+
+/** How many starts are offered for each kiln. */
+const PER_KILN = 4;
+
+export type OpenAsk = {
+  readonly askId: string;
+  readonly kilnName: string;
+  readonly wishedFrom: string;
+  readonly wishedTo: string;
+  readonly importance: number;
+  readonly note: string;
+};
+
+export type FindTimeScreen = {
+  readonly castingId: string;
+  readonly title: string;
+  readonly owner: string;
+  readonly mine: boolean;
+  readonly withdrawn: boolean;
+  /** An ISO day, or null. */
+  readonly neededBy: string | null;
+  /** Today in the workshop: the earliest "not before". */
+  readonly today: string;
+  /** The run it has already, if any. */
+  readonly firingId: string | null;
+  readonly ask: OpenAsk | null;
+  /** Made once for this rendering: a doubled click on any of its offers books once. */
+  readonly requestKey: string;
+  readonly problems: readonly Problem[];
+  readonly offers: Offers;
+};
+
+type Input = { readonly castingId: string; readonly notBefore?: string | undefined };
+
+/** The earliest possible runs of a casting on every kiln; null when it is not this person's to book. */
+export const findTime = query({
+  name: "find-time",
+  needs: "book-runs",
+  run: async (reading: Reading, { castingId, notBefore }: Input): Promise<FindTimeScreen | null> => {
+    const { tx, who, now } = reading;
+    const casting = await loadCasting(reading, castingId);
+    if (casting === null) return null;
+    const mine = casting.memberId === who.memberId;
+    if (!mine && !can(who.roles, "manage-runs")) return null;
+    const screen = screenOf(reading, casting, mine);
+    const from = readNotBefore(notBefore, now, who.timeZone);
+    const input = readCastingInput(casting.input);
+    const equipment = await loadEquipment(tx);
+    const planned = input.ok ? kilnPlans(input.value, kilnsOf(equipment)) : input;
+    const nothing = { kilns: [], refusals: [] };
+    if (!from.ok || !input.ok || !planned.ok) {
+      return { ...screen, offers: nothing, problems: [...problemsOf(from), ...problemsOf(planned)] };
+    }
+    if (screen.withdrawn || screen.firingId !== null) return { ...screen, offers: nothing, problems: [] };
+    const { plans, refused } = plansAndRefusals(planned.value.byKiln);
+    const question = await loadRunQuestion(tx, who, {
+      plan: planned.value.general,
+      planByKiln: plans,
+      equipment,
+      driedBeforeLoading: input.value.mould?.driedBeforeLoading ?? false,
+      notBefore: from.value,
+      neededBy: casting.neededBy === null ? null : toPlainDate(casting.neededBy),
+      perKiln: PER_KILN,
+    });
+    return { ...screen, problems: [], offers: runOffers(question, refused) };
+  },
+});
+
+type Casting = NonNullable<Awaited<ReturnType<typeof loadCasting>>>;
+
+function screenOf({ who, now }: Reading, casting: Casting, mine: boolean): Omit<FindTimeScreen, "problems" | "offers"> {
+  return {
+    castingId: casting.castingId,
+    title: casting.title,
+    owner: casting.member.name,
+    mine,
+    withdrawn: casting.withdrawnAt !== null,
+    neededBy: casting.neededBy === null ? null : toPlainDate(casting.neededBy).toString(),
+    today: now.toZonedDateTimeISO(who.timeZone).toPlainDate().toString(),
+    firingId: casting.firings[0]?.firingId ?? null,
+    ask: openAsk(casting.asks[0]),
+    requestKey: randomUUID(),
+  };
+}
+
+function problemsOf(outcome: Outcome<unknown>): readonly Problem[] {
+  return outcome.ok ? [] : outcome.problems;
+}
+
+function loadCasting({ tx }: Reading, castingId: string) {
+  return tx.casting.findFirst({
+    where: { castingId },
+    include: {
+      member: { select: { name: true } },
+      firings: { where: { standing: true }, select: { firingId: true } },
+      asks: { where: { status: "open" }, include: { kiln: { select: { name: true } } } },
+    },
+  });
+}
+
+function openAsk(ask: Casting["asks"][number] | undefined): OpenAsk | null {
+  if (ask === undefined) return null;
+  return {
+    askId: ask.askId,
+    kilnName: ask.kiln.name,
+    wishedFrom: ask.wishedFrom.toISOString(),
+    wishedTo: ask.wishedTo.toISOString(),
+    importance: ask.importance,
+    note: ask.note,
+  };
+}
