@@ -1,11 +1,10 @@
 import type { CastingInput, KilnForPlan } from "@/lib/domain/firing/casting-input";
+import { INPUT_RANGES } from "@/lib/domain/firing/input-ranges";
 import { SIZE_WORDS } from "@/lib/domain/shape/solid";
 import { outOfRange } from "@/lib/domain/range";
 import type { Problem } from "@/lib/domain/refusal";
 
-/** Millimetres. Thinner is jewellery, thicker than this has no published schedule and no kiln. */
-const SIZE_MM = [2, 3000] as const;
-const THICKEST_MM = [2, 500] as const;
+const [, MOST_THICK_MM] = INPUT_RANGES["piece.thickestMm"];
 
 /**
  * Every fault of a casting at once, each naming field, value and range. What passes can be planned,
@@ -18,7 +17,7 @@ export function inputProblems(input: CastingInput): Problem[] {
     ...feederProblems(input),
     ...(input.kiln === undefined ? [] : kilnProblems(input.kiln)),
     ...stressProblems(input),
-    ...range("processC", input.processC, 400, 1400, "°C"),
+    ...within("processC", input.processC),
   ];
 }
 
@@ -27,11 +26,16 @@ function range(field: string, value: number | undefined, least: number, most: nu
   return problem === undefined ? [] : [problem];
 }
 
+function within(field: keyof typeof INPUT_RANGES, value: number | undefined): Problem[] {
+  const [least, most, unit] = INPUT_RANGES[field];
+  return range(field, value, least, most, unit);
+}
+
 function pieceProblems({ piece }: CastingInput): Problem[] {
   const weights = [
-    ...range("piece.waxKg", piece.waxKg, 0.005, 2000, "kg"),
-    ...range("piece.waxDensityKgM3", piece.waxDensityKgM3, 700, 1300, "kg/m³"),
-    ...range("piece.thickestMm", piece.thickestMm, ...THICKEST_MM, "mm"),
+    ...within("piece.waxKg", piece.waxKg),
+    ...within("piece.waxDensityKgM3", piece.waxDensityKgM3),
+    ...within("piece.thickestMm", piece.thickestMm),
   ];
   if (piece.shape === "mesh") {
     return [{ code: "mesh-not-built", field: "piece.shape", value: "mesh", allowed: "slab, brick, cylinder or ball", message: "piece.shape is mesh; scanned shapes are not built yet. Describe the piece as a slab, brick, cylinder or ball." }, ...weights];
@@ -44,15 +48,15 @@ function pieceProblems({ piece }: CastingInput): Problem[] {
       message: `piece.sizeMm needs ${words.length === 1 ? "one length" : `${words.length} lengths`} for a ${piece.shape}: ${words.join(", ")}, in mm. Without a size the cooling cannot be worked out, whatever the wax weighs.`,
     }, ...weights];
   }
-  const out = sizes.flatMap((size, at) => range(`piece.sizeMm.${at}`, size, ...SIZE_MM, "mm"));
+  const out = sizes.flatMap((size, at) => range(`piece.sizeMm.${at}`, size, ...INPUT_RANGES["piece.sizeMm"]));
   return [...out, ...(out.length === 0 ? thicknessProblems(sizes, piece.thickestMm) : []), ...weights];
 }
 
 function thicknessProblems(sizes: readonly number[], thickestMm: number | undefined): Problem[] {
   const smallest = Math.min(...sizes);
   const problems: Problem[] = [];
-  if (smallest > THICKEST_MM[1]) {
-    problems.push({ code: "out-of-range", field: "piece.sizeMm", value: smallest, allowed: `up to ${THICKEST_MM[1]} mm thick`, message: `The piece is ${smallest} mm at its thinnest side; no slow cooling is worked out above ${THICKEST_MM[1]} mm.` });
+  if (smallest > MOST_THICK_MM) {
+    problems.push({ code: "out-of-range", field: "piece.sizeMm", value: smallest, allowed: `up to ${MOST_THICK_MM} mm thick`, message: `The piece is ${smallest} mm at its thinnest side; no slow cooling is worked out above ${MOST_THICK_MM} mm.` });
   }
   const largest = Math.max(...sizes);
   // A slab's one size is its thickness, so only the other shapes bound what can be thickest.
@@ -66,23 +70,23 @@ function mouldProblems({ mould }: CastingInput): Problem[] {
   if (mould === undefined) return [];
   const [plaster, silica, water] = mould.plasterSilicaWater;
   const parts = [
-    ...range("mould.plasterSilicaWater.0", plaster, 0.1, 100, "parts"),
-    ...range("mould.plasterSilicaWater.1", silica, 0, 100, "parts"),
-    ...range("mould.plasterSilicaWater.2", water, 0.05, 100, "parts"),
+    ...within("mould.plasterSilicaWater.0", plaster),
+    ...within("mould.plasterSilicaWater.1", silica),
+    ...within("mould.plasterSilicaWater.2", water),
   ];
   const ratio = water / (plaster + silica);
   if (parts.length === 0 && !(ratio >= 0.3 && ratio <= 1)) {
     parts.push({ code: "out-of-range", field: "mould.plasterSilicaWater", value: mould.plasterSilicaWater, allowed: "0.3 to 1 part of water per part of powder", message: `mould.plasterSilicaWater has ${ratio.toFixed(2)} parts of water per part of powder; 0.3 to 1 sets and can be poured.` });
   }
-  return [...range("mould.wallMm", mould.wallMm, 10, 150, "mm"), ...parts];
+  return [...within("mould.wallMm", mould.wallMm), ...parts];
 }
 
 function feederProblems({ feeder }: CastingInput): Problem[] {
   if (feeder === undefined) return [];
   return [
-    ...range("feeder.diameterMm", feeder.diameterMm, 5, 200, "mm"),
-    ...range("feeder.lengthMm", feeder.lengthMm, 5, 500, "mm"),
-    ...range("feeder.waxKg", feeder.waxKg, 0, 100, "kg"),
+    ...within("feeder.diameterMm", feeder.diameterMm),
+    ...within("feeder.lengthMm", feeder.lengthMm),
+    ...within("feeder.waxKg", feeder.waxKg),
   ];
 }
 
@@ -101,7 +105,7 @@ function kilnProblems(kiln: KilnForPlan): Problem[] {
 function stressProblems({ stress }: CastingInput): Problem[] {
   if (stress === "careful") return [];
   return [
-    ...range("stress.permanentMPa", stress.permanentMPa, 0.02, 7, "MPa"),
-    ...range("stress.passingMPa", stress.passingMPa, 0.05, 15, "MPa"),
+    ...within("stress.permanentMPa", stress.permanentMPa),
+    ...within("stress.passingMPa", stress.passingMPa),
   ];
 }

@@ -8,7 +8,7 @@ import type { Viscosity } from "./glass";
 type Range = readonly [least: number, most: number, unit: string];
 
 /** Wider than any glass that is cast in a workshop; narrower than a slip of a decimal point. */
-const NUMBERS: Readonly<Partial<Record<keyof OwnGlass, Range>>> = {
+export const OWN_GLASS_RANGES = {
   densityKgM3: [1800, 6500, "kg/m³"],
   strainPointC: [250, 800, "°C"],
   annealingPointC: [260, 850, "°C"],
@@ -17,11 +17,11 @@ const NUMBERS: Readonly<Partial<Record<keyof OwnGlass, Range>>> = {
   expansionLiquidPerK: [1e-6, 100e-6, "per K"],
   youngGPa: [20, 120, "GPa"],
   poisson: [0.1, 0.35, ""],
-};
+} as const satisfies Readonly<Partial<Record<keyof OwnGlass, Range>>>;
 
 /** Every fault of a member's own glass. The field names start with "glass.". */
 export function checkOwnGlass(given: OwnGlass): Problem[] {
-  const numbers = Object.entries(NUMBERS).flatMap(([key, [least, most, unit]]) => {
+  const numbers = Object.entries(OWN_GLASS_RANGES).flatMap(([key, [least, most, unit]]) => {
     const value = given[key as keyof OwnGlass];
     return typeof value === "number" ? listed(outOfRange(`glass.${key}`, value, least, most, unit)) : [];
   });
