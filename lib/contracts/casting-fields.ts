@@ -1,3 +1,5 @@
+import { INPUT_RANGES, type InputRange } from "@/lib/domain/firing/input-ranges";
+import { OWN_GLASS_RANGES } from "@/lib/domain/glass/check-own-glass";
 import { SIZE_WORDS } from "@/lib/domain/shape/solid";
 
 /**
@@ -46,39 +48,57 @@ export type CastingForm = Readonly<Record<CastingField, string>>;
 export const OWN_GLASS = "own";
 export const YES = "yes";
 
-/** How a field is called on the form, for problems; `unit` follows its numbers. */
-export type FieldWords = { readonly label: string; readonly unit?: string };
-
-export const FIELD_WORDS: Readonly<Partial<Record<CastingField, FieldWords>>> = {
-  title: { label: "The title" },
-  neededBy: { label: "The needed-by date" },
-  glass: { label: "The glass" },
-  "glass.name": { label: "The name of the glass" },
-  "glass.densityKgM3": { label: "The density of the glass", unit: "kg/m³" },
-  "glass.annealingPointC": { label: "The annealing point", unit: "°C" },
-  "glass.strainPointC": { label: "The strain point", unit: "°C" },
-  "glass.softeningPointC": { label: "The softening point", unit: "°C" },
-  "glass.expansionSolidPerK": { label: "The expansion", unit: "millionths per K" },
-  "piece.shape": { label: "The shape" },
-  "piece.sizeMm.0": { label: "The first size", unit: "mm" },
-  "piece.sizeMm.1": { label: "The second size", unit: "mm" },
-  "piece.sizeMm.2": { label: "The third size", unit: "mm" },
-  "piece.waxKg": { label: "The wax weight", unit: "kg" },
-  "piece.waxDensityKgM3": { label: "The density of the wax", unit: "kg/m³" },
-  "piece.thickestMm": { label: "The thickest part", unit: "mm" },
-  cooling: { label: "The way it cools" },
-  "mould.wallMm": { label: "The mould wall", unit: "mm" },
-  "mould.plasterSilicaWater.0": { label: "The parts of plaster" },
-  "mould.plasterSilicaWater.1": { label: "The parts of silica" },
-  "mould.plasterSilicaWater.2": { label: "The parts of water" },
-  "feeder.diameterMm": { label: "The feeder's diameter", unit: "mm" },
-  "feeder.lengthMm": { label: "The feeder's length", unit: "mm" },
-  "feeder.waxKg": { label: "The feeder's wax", unit: "kg" },
-  stress: { label: "The stress level" },
-  "stress.permanentMPa": { label: "The permanent stress", unit: "MPa" },
-  "stress.passingMPa": { label: "The passing stress", unit: "MPa" },
-  processC: { label: "The process temperature", unit: "°C" },
+/** How each field is called on the form, for problems. */
+export const FIELD_WORDS: Readonly<Partial<Record<CastingField, string>>> = {
+  title: "The title",
+  neededBy: "The needed-by date",
+  glass: "The glass",
+  "glass.name": "The name of the glass",
+  "glass.densityKgM3": "The density of the glass",
+  "glass.annealingPointC": "The annealing point",
+  "glass.strainPointC": "The strain point",
+  "glass.softeningPointC": "The softening point",
+  "glass.expansionSolidPerK": "The expansion",
+  "piece.shape": "The shape",
+  "piece.sizeMm.0": "The first size",
+  "piece.sizeMm.1": "The second size",
+  "piece.sizeMm.2": "The third size",
+  "piece.waxKg": "The wax weight",
+  "piece.waxDensityKgM3": "The density of the wax",
+  "piece.thickestMm": "The thickest part",
+  cooling: "The way it cools",
+  "mould.wallMm": "The mould wall",
+  "mould.plasterSilicaWater.0": "The parts of plaster",
+  "mould.plasterSilicaWater.1": "The parts of silica",
+  "mould.plasterSilicaWater.2": "The parts of water",
+  "feeder.diameterMm": "The feeder's diameter",
+  "feeder.lengthMm": "The feeder's length",
+  "feeder.waxKg": "The feeder's wax",
+  stress: "The stress level",
+  "stress.permanentMPa": "The permanent stress",
+  "stress.passingMPa": "The passing stress",
+  processC: "The process temperature",
 };
+
+/** What a number field takes, e.g. "10 to 150 mm"; for an expansion in the millionths that the form speaks of. */
+export function allowedIn(field: CastingField): string {
+  const [least, most, unit] = rangeOf(field) ?? [];
+  if (least === undefined || most === undefined || unit === undefined) return "such as 40 or 2.5";
+  if (field === "glass.expansionSolidPerK") return `${toMillionths(least)} to ${toMillionths(most)} millionths per K`;
+  return `${least} to ${most}${unit === "" ? "" : ` ${unit}`}`;
+}
+
+function rangeOf(field: CastingField): InputRange | undefined {
+  if (field.startsWith("piece.sizeMm.")) return INPUT_RANGES["piece.sizeMm"];
+  const ranges: Readonly<Partial<Record<string, InputRange>>> = INPUT_RANGES;
+  const ofGlass: Readonly<Partial<Record<string, InputRange>>> = OWN_GLASS_RANGES;
+  return ranges[field] ?? ofGlass[field.replace("glass.", "")];
+}
+
+/** 9.2e-6 as 9.2, without the tail that a multiplication leaves. */
+export function toMillionths(perKelvin: number): number {
+  return Number((perKelvin * 1e6).toPrecision(12));
+}
 
 /** The words for the sizes of each shape that can be described by sizes, in the order of `piece.sizeMm`. */
 export type FormShape = keyof typeof SIZE_WORDS;

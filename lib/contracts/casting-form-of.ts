@@ -1,6 +1,6 @@
 import type { CastingInput, OwnGlass } from "@/lib/domain/firing/casting-input";
 import type { Casting } from "./casting";
-import { type CastingForm, EMPTY_FORM, OWN_GLASS, YES } from "./casting-fields";
+import { type CastingForm, EMPTY_FORM, OWN_GLASS, toMillionths, YES } from "./casting-fields";
 
 /** The form of a stored casting: `readCasting(formOf(casting))` gives the same casting again. */
 export function formOf({ title, input, neededBy }: Casting): CastingForm {
@@ -72,9 +72,4 @@ function feederFields({ feeder }: CastingInput): Partial<CastingForm> {
 
 function text(value: number | undefined): string {
   return value === undefined ? "" : String(value);
-}
-
-/** 9.2e-6 as 9.2, without the tail that a multiplication leaves. */
-function toMillionths(perKelvin: number): number {
-  return Number((perKelvin * 1e6).toPrecision(12));
 }

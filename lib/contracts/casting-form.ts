@@ -1,7 +1,7 @@
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import { ok, refusalOf, refuse, type Outcome, type Problem } from "@/lib/domain/refusal";
 import { castingSchema, type Casting } from "./casting";
-import { type CastingField, type CastingForm, FIELD_WORDS, OWN_GLASS, sizeFieldsOf, YES } from "./casting-fields";
+import { allowedIn, type CastingField, type CastingForm, FIELD_WORDS, OWN_GLASS, sizeFieldsOf, YES } from "./casting-fields";
 import { readCastingInput } from "./casting-input";
 import { suggestedWall } from "./form-glass-mass";
 import { readNumber } from "./form-number";
@@ -16,7 +16,7 @@ class Reader {
 
   /** Undefined when left empty or unreadable; the latter is noted. */
   number(field: CastingField): number | undefined {
-    const read = readNumber(field, this.form[field], FIELD_WORDS[field] ?? { label: field });
+    const read = readNumber(field, this.form[field], { label: FIELD_WORDS[field] ?? field, allowed: allowedIn(field) });
     if (read.ok) return read.value;
     this.problems.push(...read.problems);
     return undefined;
@@ -30,8 +30,7 @@ class Reader {
   }
 
   missing(field: CastingField): void {
-    const { label = field, unit } = FIELD_WORDS[field] ?? {};
-    this.problems.push({ code: "missing", field, message: `${label} is still missing.`, allowed: unit === undefined ? "a choice" : `a number of ${unit}` });
+    this.problems.push({ code: "missing", field, message: `${FIELD_WORDS[field] ?? field} is still missing.` });
   }
 }
 

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { inFormWords, isShown } from "@/app/castings/_components/form-problem";
+import { checkOwnGlass } from "@/lib/domain/glass/check-own-glass";
 import { EMPTY_FORM } from "@/lib/contracts/casting-fields";
 
 const problem = (field: string, message: string) => ({ code: "out-of-range", field, message });
@@ -18,6 +19,11 @@ describe("a problem in the words of the form", () => {
       message: "The wax weight is -1; it must be more than 0.",
     });
     expect(inFormWords(problem("piece.sizeMm", "piece.sizeMm must hold three sizes.")).field).toBe("piece.sizeMm.0");
+  });
+
+  it("speaks of an expansion in the millionths the form asks for", () => {
+    const [told] = checkOwnGlass({ name: "River blue", expansionSolidPerK: 92e-6 });
+    expect(told && inFormWords(told).message).toBe("The expansion is 92 millionths per K; it must be 1 to 20 millionths per K.");
   });
 
   it("leaves sentences of its own, and fields that are not on the form, as they are", () => {

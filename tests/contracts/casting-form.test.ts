@@ -81,8 +81,8 @@ describe("reading the casting form", () => {
         code: "wrong-type",
         field: "mould.wallMm",
         value: typed,
-        allowed: "a number of mm, such as 40 or 2.5",
-        message: `The mould wall is “${typed}”; it must be a number of mm, such as 40 or 2.5.`,
+        allowed: "10 to 150 mm",
+        message: `The mould wall is “${typed}”; it must be a number, 10 to 150 mm.`,
       },
     ]);
   });

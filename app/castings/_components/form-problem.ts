@@ -1,4 +1,4 @@
-import { CASTING_FIELDS, FIELD_WORDS, type CastingField, type CastingForm } from "@/lib/contracts/casting-fields";
+import { CASTING_FIELDS, FIELD_WORDS, type CastingField, type CastingForm, toMillionths } from "@/lib/contracts/casting-fields";
 import type { Problem } from "@/lib/domain/refusal";
 
 /**
@@ -8,10 +8,16 @@ import type { Problem } from "@/lib/domain/refusal";
 export function inFormWords(problem: Problem): Problem {
   const field = formField(problem.field);
   if (field === undefined) return problem;
-  const words = FIELD_WORDS[field];
+  const label = FIELD_WORDS[field];
   const path = problem.field ?? "";
-  const message = words !== undefined && problem.message.startsWith(`${path} `) ? `${words.label}${problem.message.slice(path.length)}` : problem.message;
-  return { ...problem, field, message };
+  if (label === undefined || !problem.message.startsWith(`${path} `)) return { ...problem, field };
+  const said = `${label}${problem.message.slice(path.length)}`;
+  return { ...problem, field, message: field === "glass.expansionSolidPerK" ? inMillionths(said) : said };
+}
+
+/** The form asks for an expansion in millionths per K; the input holds it per K. */
+function inMillionths(message: string): string {
+  return message.replaceAll(/\d[\d.]*(e-\d+)?(?= to | per K)/g, (number) => String(toMillionths(Number(number)))).replaceAll(" per K", " millionths per K");
 }
 
 /** "input.piece.sizeMm" → "piece.sizeMm.0": the field itself, or the first one under it. */
