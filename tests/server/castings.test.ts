@@ -69,6 +69,11 @@ describe("describing a casting", () => {
     expect(outcome.ok || outcome.problems.map((problem) => problem.field)).toEqual(["title", "input.cooling", "neededBy"]);
   });
 
+  it("refuses what could not be planned, naming field, value and range", async () => {
+    const outcome = await createCasting(shed.member, described({ input: { ...slab, mould: { wallMm: 5, plasterSilicaWater: [1, 1, 1] } } }));
+    expect(outcome).toMatchObject({ ok: false, problems: [{ field: "mould.wallMm", value: 5, allowed: "10 to 150 mm" }] });
+  });
+
   it("is not for an assistant, nor for somebody who is not signed in", async () => {
     expect(await createCasting(shed.assistant, described())).toMatchObject({ ok: false, problems: [{ code: "not-allowed" }] });
     expect(await createCasting(null, described())).toMatchObject({ ok: false, problems: [{ code: "not-signed-in" }] });

@@ -1,5 +1,6 @@
 import { changeCastingSchema } from "@/lib/contracts/casting";
 import { paths } from "@/lib/contracts/paths";
+import { planFiring } from "@/lib/domain/firing/plan";
 import { ok, refuse, type Problem } from "@/lib/domain/refusal";
 import { showTime } from "@/lib/domain/time/show-time";
 import { toDate, toInstant } from "@/lib/server/clock";
@@ -19,6 +20,8 @@ export const changeCasting = command({
     const locked = await lockCasting(ctx, castingId);
     if (!locked.ok) return locked;
     const before = locked.value;
+    const planned = planFiring(input);
+    if (!planned.ok) return planned;
     if (before.version !== version) return refuse(changedMeanwhile(before, who.timeZone));
     await tx.casting.updateMany({
       where: { castingId },

@@ -1,16 +1,19 @@
 import { createCastingSchema } from "@/lib/contracts/casting";
+import { planFiring } from "@/lib/domain/firing/plan";
 import { ok } from "@/lib/domain/refusal";
 import { toDate } from "@/lib/server/clock";
 import { command } from "@/lib/server/command";
 import { dateColumn } from "@/lib/server/rows/casting";
 
-/** Describes a new casting of one's own. */
+/** Describes a new casting of one's own. Refused when it could not be planned. */
 export const createCasting = command({
   name: "create-casting",
   needs: "write-castings",
   input: createCastingSchema,
   once: ({ requestKey }) => requestKey,
   run: async ({ who, tx, now, audit }, { title, input, neededBy }) => {
+    const planned = planFiring(input);
+    if (!planned.ok) return planned;
     const at = toDate(now);
     const { castingId } = await tx.casting.create({
       data: {
