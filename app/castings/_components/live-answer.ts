@@ -1,0 +1,61 @@
+import type { CastingForm } from "@/lib/contracts/casting-fields";
+import { readCastingForm } from "@/lib/contracts/casting-form";
+import type { Kiln } from "@/lib/domain/booking/equipment";
+import { kilnFit } from "@/lib/domain/booking/fits";
+import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
+import { inputForKiln } from "@/lib/domain/firing/for-kiln";
+import { planFiring } from "@/lib/domain/firing/plan";
+import type { Problem } from "@/lib/domain/refusal";
+import { inFormWords } from "./form-problem";
+
+/** The casting as one kiln would fire it. `reasons` say why it does not fit; none when it does. */
+export type KilnAnswer = { readonly kiln: Kiln; readonly plan: CastingPlan | null; readonly reasons: readonly string[] };
+
+export type Answer = {
+  /** For a large ideal kiln: what the load itself is like, whichever kiln takes it. */
+  readonly general: CastingPlan;
+  readonly kilns: readonly KilnAnswer[];
+};
+
+export type LiveAnswer =
+  | { readonly state: "ready"; readonly answer: Answer; readonly problems: readonly [] }
+  /** `problems` of code "missing" are fields still to fill; the others are faults. */
+  | { readonly state: "unfinished" | "refused"; readonly answer: null; readonly problems: readonly Problem[] };
+
+/** Everything that follows from what has been typed so far, in every kiln of the workshop. */
+export function liveAnswer(form: CastingForm, kilns: readonly Kiln[]): LiveAnswer {
+  const input = readCastingForm(form);
+  if (!input.ok) return notYet(input.problems);
+  const general = planFiring(input.value);
+  if (!general.ok) return notYet(general.problems);
+  return {
+    state: "ready",
+    problems: [],
+    answer: {
+      general: general.value,
+      kilns: kilns.map((kiln) => {
+        const planned = planFiring(inputForKiln(input.value, kiln));
+        const fit = kilnFit(general.value, kiln);
+        if (!planned.ok) return { kiln, plan: null, reasons: fit.length > 0 ? fit : planned.problems.map((problem) => problem.message) };
+        return { kiln, plan: planned.value, reasons: kilnFit(planned.value, kiln) };
+      }),
+    },
+  };
+}
+
+function notYet(problems: readonly Problem[]): LiveAnswer {
+  const worded = problems.map(inFormWords);
+  return { state: worded.every((problem) => problem.code === "missing") ? "unfinished" : "refused", answer: null, problems: worded };
+}
+
+/** The kiln whose firing is shown: the chosen one, else the fitting one that is done soonest. */
+export function shownKiln(answer: Answer, chosen: string | null): KilnAnswer | undefined {
+  const mine = answer.kilns.find((one) => one.kiln.equipmentId === chosen && one.plan !== null);
+  if (mine !== undefined) return mine;
+  const fitting = answer.kilns.filter((one) => one.plan !== null && one.reasons.length === 0);
+  return fitting.sort((a, b) => heldHours(a) - heldHours(b))[0];
+}
+
+function heldHours({ plan }: KilnAnswer): number {
+  return plan?.reservation.hours ?? Infinity;
+}
