@@ -6,7 +6,7 @@ import { toDate, toInstant } from "@/lib/server/clock";
 import type { Tx } from "@/lib/server/db";
 import { castingOf } from "@/lib/server/rows/casting";
 import { storedPlan } from "@/lib/server/rows/casting-plan";
-import { inputForKiln } from "@/lib/server/runs/kiln-plans";
+import { inputForKiln } from "@/lib/domain/firing/for-kiln";
 
 type FiringRow = Awaited<ReturnType<typeof firingRows>>[number];
 

@@ -1,6 +1,7 @@
 import type { Kiln } from "@/lib/domain/booking/equipment";
-import type { CastingInput, KilnForPlan } from "@/lib/domain/firing/casting-input";
+import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
+import { inputForKiln } from "@/lib/domain/firing/for-kiln";
 import { planFiring } from "@/lib/domain/firing/plan";
 import { ok, type Outcome } from "@/lib/domain/refusal";
 
@@ -20,13 +21,4 @@ export function kilnPlans(input: CastingInput, kilns: readonly Kiln[]): Outcome<
     general: general.value,
     byKiln: new Map(kilns.map((kiln) => [kiln.equipmentId, planFiring(inputForKiln(input, kiln))])),
   });
-}
-
-export function inputForKiln(input: CastingInput, kiln: Kiln): CastingInput {
-  return { ...input, kiln: kilnForPlan(kiln) };
-}
-
-function kilnForPlan({ limits }: Kiln): KilnForPlan {
-  const { insideMm, powerKw, lossWPerK, heatCapacityKJPerK, maxC, controllerSegments, minRateKPerH } = limits;
-  return { insideMm, powerKw, lossWPerK, heatCapacityKJPerK, maxC, controllerSegments, minRateKPerH };
 }

@@ -9,7 +9,7 @@ import { ok, refuse, type Outcome } from "@/lib/domain/refusal";
 import { showTime } from "@/lib/domain/time/show-time";
 import type { Ctx } from "@/lib/server/command";
 import { loadEquipment } from "@/lib/server/rows/equipment";
-import { inputForKiln } from "@/lib/server/runs/kiln-plans";
+import { inputForKiln } from "@/lib/domain/firing/for-kiln";
 import { kilnsOf, loadRunQuestion } from "@/lib/server/runs/run-question";
 
 export type Wanted = {

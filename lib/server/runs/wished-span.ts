@@ -6,7 +6,7 @@ import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
 import { planFiring } from "@/lib/domain/firing/plan";
 import type { Ctx } from "@/lib/server/command";
 import { loadEquipment } from "@/lib/server/rows/equipment";
-import { inputForKiln } from "@/lib/server/runs/kiln-plans";
+import { inputForKiln } from "@/lib/domain/firing/for-kiln";
 import { kilnsOf, loadRunQuestion } from "@/lib/server/runs/run-question";
 
 export type WishedSpan = { readonly plan: CastingPlan; readonly planInput: CastingInput; readonly from: Temporal.Instant; readonly to: Temporal.Instant };
