@@ -124,7 +124,7 @@ function equipmentOf(stretch: Stretch): string[] {
 }
 
 function intervalOf(span: Span): Interval {
-  return { start: Temporal.Instant.fromEpochMilliseconds(span.start), end: Temporal.Instant.fromEpochMilliseconds(span.end) };
+  return { start: Temporal.Instant.fromEpochMilliseconds(Math.floor(span.start)), end: Temporal.Instant.fromEpochMilliseconds(Math.ceil(span.end)) };
 }
 
 function round(kw: number): number {

@@ -91,7 +91,8 @@ function soonestTrolley(space: SearchSpace, trolleys: readonly Trolley[], start:
 }
 
 export function localDate(epochMs: number, timeZone: string): Temporal.PlainDate {
-  return Temporal.Instant.fromEpochMilliseconds(epochMs).toZonedDateTimeISO(timeZone).toPlainDate();
+  // Drying times come out of a calculation and end between two milliseconds.
+  return Temporal.Instant.fromEpochMilliseconds(Math.floor(epochMs)).toZonedDateTimeISO(timeZone).toPlainDate();
 }
 
 /** The first instant of a local day, counted from the day an instant falls on. */

@@ -191,4 +191,13 @@ describe("days and nights", () => {
     const by = (date: string) => first(aQuestion({ neededBy: Temporal.PlainDate.from(date) })).daysLate;
     expect([by("2026-12-15"), by("2026-12-14"), by("2026-12-13"), by("2026-12-04")]).toEqual([0, 0, 1, 10]);
   });
+
+  test("takes drying times that end between two milliseconds, as a calculation gives them", () => {
+    const plan = aPlan({ drying: { airDaysFrom: 2.287182935825285, airDaysTo: 9.14873174330114 } });
+    const run = first(aQuestion({ plan, driedBeforeLoading: true }));
+    const steamed = run.bookings.find((booking) => booking.purpose === "steam-out");
+    const loaded = run.bookings.find((booking) => booking.purpose === "load");
+    if (steamed === undefined || loaded === undefined) throw new Error("half a run");
+    expect(loaded.start.since(steamed.end).total({ unit: "hours" })).toBeGreaterThanOrEqual(2.28 * 24);
+  });
 });
