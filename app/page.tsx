@@ -1,4 +1,3 @@
-import { Suspense } from "react";
 import { Temporal } from "temporal-polyfill";
 import { Empty } from "@/app/_components/empty";
 import { LinkButton } from "@/app/_components/link-button";
@@ -9,6 +8,7 @@ import { can } from "@/lib/domain/access/roles";
 import { showDate } from "@/lib/domain/time/show-time";
 import { pageWho } from "@/lib/server/page-who";
 import { readHome, type HomeScreen } from "@/lib/server/queries/home";
+import { openClashCount } from "@/lib/server/queries/open-clashes";
 import { ClashCount } from "./_home/clash-count";
 import { ComingUp } from "./_home/coming-up";
 import { FirstSteps } from "./_home/first-steps";
@@ -20,18 +20,15 @@ export default async function HomePage() {
   const who = await pageWho("see-workshop", paths.home);
   const home = await readHome(who, undefined);
   const settles = can(who.roles, "settle-clashes");
+  const clashes = settles ? await openClashCount(who, undefined) : 0;
   const firstTime = home.castings?.length === 0 && !settles && home.heavyLifts === null;
-  const waits = waitsForSomething(home);
+  const waits = clashes > 0 || waitsForSomething(home);
   return (
     <Page>
       <PageHead title="What needs you" lead={firstTime && !waits ? `Welcome to ${who.workshopName}, ${who.name}.` : undefined} />
-      {(waits || settles) && (
+      {waits && (
         <ul role="list" className={styles["list"]}>
-          {settles && (
-            <Suspense>
-              <ClashCount who={who} />
-            </Suspense>
-          )}
+          <ClashCount count={clashes} />
           <NeedsYou home={home} timeZone={who.timeZone} memberName={who.name} />
         </ul>
       )}
@@ -44,7 +41,7 @@ export default async function HomePage() {
 
 function Quiet({ home }: { readonly home: HomeScreen }) {
   return (
-    <Empty title={home.pendingInvitations === null ? "Nothing waits for you" : "Nothing else waits for you"}>
+    <Empty title="Nothing waits for you">
       {home.heavyLifts === null ? "Your castings have their runs, and no sheet is due." : liftText(home.heavyLifts)}
     </Empty>
   );

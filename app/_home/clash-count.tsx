@@ -1,12 +1,9 @@
 import { LinkButton } from "@/app/_components/link-button";
 import { paths } from "@/lib/contracts/paths";
-import { openClashCount } from "@/lib/server/queries/open-clashes";
-import type { Who } from "@/lib/server/who";
 import { Waiting } from "./waiting";
 
 /** For managers: how many things on the calendar cannot stand. */
-export async function ClashCount({ who }: { readonly who: Who }) {
-  const count = await openClashCount(who, undefined);
+export function ClashCount({ count }: { readonly count: number }) {
   if (count === 0) return null;
   return (
     <Waiting tone="trouble" action={<LinkButton href={paths.clashes}>Settle</LinkButton>}>
