@@ -19,7 +19,7 @@ export function AnswerKilns({ answer, shownId, onChoose }: AnswerKilnsProps) {
   const columns: readonly Column<KilnAnswer>[] = [
     { key: "kiln", title: "Kiln", cell: ({ kiln }) => kiln.name },
     { key: "fits", title: "Fits", cell: ({ reasons }) => (reasons.length === 0 ? <Badge>fits</Badge> : <Reasons reasons={reasons} />) },
-    { key: "weeks", title: "Kiln-weeks", numeric: true, cell: (one) => weeks(one) },
+    { key: "weeks", title: "Kiln-weeks", cell: (one) => weeks(one) },
     { key: "held", title: "Held for", cell: (one) => held(one) },
     {
       key: "show", title: "Show", untitled: true,
