@@ -17,6 +17,8 @@ const database = await useFreshDatabase();
 const { createCasting } = await import("@/lib/server/commands/create-casting");
 const { changeCasting } = await import("@/lib/server/commands/change-casting");
 const { withdrawCasting } = await import("@/lib/server/commands/withdraw-casting");
+const { bookRun } = await import("@/lib/server/commands/book-run");
+const { findTime } = await import("@/lib/server/queries/find-time");
 const { closeDatabase } = await import("@/lib/server/db");
 const shed = await makeWorkshop(database.ownerUrl);
 const elsewhere = await makeWorkshop(database.ownerUrl);
@@ -155,6 +157,21 @@ describe("withdrawing a casting", () => {
     const castingId = await created();
     expect(await withdrawCasting(shed.otherMember, { castingId })).toMatchObject({ ok: false, problems: [{ code: "not-allowed" }] });
     expect(await withdrawCasting(elsewhere.member, { castingId })).toMatchObject({ ok: false, problems: [{ code: "not-found" }] });
+  });
+});
+
+describe("withdrawing a casting while its run is being booked", () => {
+  it("leaves either the casting withdrawn or the run booked, never both", async () => {
+    for (const withdrawFirst of [true, false, true, false]) {
+      const castingId = await created();
+      const offers = await findTime(shed.member, { castingId });
+      const run = offers?.offers.kilns[0]?.runs[0];
+      if (run === undefined) throw new Error("no run was offered");
+      const book = () => bookRun(shed.member, { castingId, kilnId: run.kilnId, kilnFrom: run.kilnFrom, ...(run.steamFrom && { steamFrom: run.steamFrom }), requestKey: randomUUID() });
+      const withdraw = () => withdrawCasting(shed.member, { castingId });
+      const outcomes = await Promise.all(withdrawFirst ? [withdraw(), book()] : [book(), withdraw()]);
+      expect(outcomes.map((outcome) => outcome.ok).sort()).toEqual([false, true]);
+    }
   });
 });
 

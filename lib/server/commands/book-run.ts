@@ -13,6 +13,8 @@ export const bookRun = command({
   input: bookRunSchema,
   once: ({ requestKey }) => requestKey,
   run: async (ctx, { castingId, kilnId, kilnFrom, steamFrom }) => {
+    // Held until the run is written, so that the casting cannot be withdrawn between the look and the booking.
+    await ctx.tx.$executeRaw`SELECT 1 FROM casting WHERE casting_id = ${castingId}::uuid FOR SHARE`;
     const casting = await ctx.tx.casting.findFirst({ where: { castingId } });
     if (casting === null) return refuse({ code: "not-found", field: "castingId", message: "There is no such casting in this workshop." });
     if (casting.memberId !== ctx.who.memberId && !can(ctx.who.roles, "manage-runs")) return refuse(NOT_ALLOWED);
