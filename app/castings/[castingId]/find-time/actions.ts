@@ -1,0 +1,36 @@
+"use server";
+
+import type { ActionState } from "@/lib/contracts/action-state";
+import { paths } from "@/lib/contracts/paths";
+import type { Outcome } from "@/lib/domain/refusal";
+import { bookRun } from "@/lib/server/commands/book-run";
+import { createAsk } from "@/lib/server/commands/create-ask";
+import { withdrawAsk } from "@/lib/server/commands/withdraw-ask";
+import { formAction, runAction } from "@/lib/server/form-action";
+
+export async function bookAction(_: ActionState, form: FormData): Promise<ActionState> {
+  const steamFrom = form.get("steamFrom");
+  const raw = {
+    castingId: form.get("castingId"),
+    kilnId: form.get("kilnId"),
+    kilnFrom: form.get("kilnFrom"),
+    requestKey: form.get("requestKey"),
+    ...(steamFrom === null || steamFrom === "" ? {} : { steamFrom }),
+  };
+  return formAction(bookRun, raw, { goTo: ({ firingId }) => paths.firing(firingId) });
+}
+
+export async function askAction(_: ActionState, form: FormData): Promise<ActionState> {
+  const raw = {
+    castingId: form.get("castingId"),
+    kilnId: form.get("kilnId"),
+    fromDate: form.get("fromDate"),
+    importance: Number(form.get("importance")),
+    note: form.get("note") ?? "",
+  };
+  return formAction(createAsk, raw, { said: () => "Your wish is kept. The manager sees it, and you are told." });
+}
+
+export async function withdrawAskAction(form: FormData): Promise<Outcome<unknown>> {
+  return runAction(withdrawAsk, { askId: form.get("askId") });
+}
