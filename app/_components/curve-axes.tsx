@@ -1,5 +1,6 @@
 import { useId } from "react";
 import { Temporal } from "temporal-polyfill";
+import { showDate } from "@/lib/domain/time/show-time";
 import { labelEveryDays, textWidth, type CurveFrame } from "./curve-layout";
 import { RampGradient } from "./ramp-gradient";
 import type { StartClock } from "./stage-table";
@@ -65,6 +66,6 @@ function clockDays({ instantMs, timeZone }: StartClock, hours: number): readonly
   for (let day = start.toPlainDate().add({ days: 1 }); ; day = day.add({ days: 1 })) {
     const atH = (day.toZonedDateTime(timeZone).epochMilliseconds - instantMs) / 3_600_000;
     if (!(atH <= hours)) return ticks;
-    ticks.push({ atH, text: `${day.toLocaleString("en-GB", { weekday: "short" })} ${day.day}.${day.month}.` });
+    ticks.push({ atH, text: showDate(day) });
   }
 }

@@ -33,14 +33,17 @@ export function CurveDrawing({ segments, size, summary, startClock, shown, onSho
         <CurveAxes frame={frame} hours={hours} text={size.text} startClock={startClock} />
         <CurveArea segments={segments} frame={frame} />
         {spans.map((span, i) => (
-          <StageRule key={`${span.stage}-${span.fromH}`} span={span} label={labels[i]} frame={frame} text={size.text} lit={shown === i} />
+          <StageRule key={span.fromH + span.stage} span={span} label={labels[i]} frame={frame} lit={shown === i} />
+        ))}
+        {spans.map((span, i) => (
+          <StageLabel key={span.fromH + span.stage} span={span} label={labels[i]} frame={frame} text={size.text} lit={shown === i} />
         ))}
         <CurveLine segments={segments} frame={frame} />
         <HoldMarks segments={segments} frame={frame} text={size.text} peakC={peakC} />
       </svg>
       <svg viewBox={viewBox} role="group" aria-label="Stages of the firing" className={styles["buttons"]}>
         {spans.map((span, i) => (
-          <StageButton key={`${span.stage}-${span.fromH}`} label={labels[i]} frame={frame} span={span} name={describe(span)} pressed={shown === i} onShow={() => onShow(i)} onLeave={() => onShow(undefined)} />
+          <StageButton key={span.fromH + span.stage} label={labels[i]} frame={frame} span={span} name={describe(span)} pressed={shown === i} onShow={() => onShow(i)} onLeave={() => onShow(undefined)} />
         ))}
       </svg>
     </div>
@@ -81,13 +84,15 @@ export function CurveLine({ segments, frame }: { readonly segments: readonly Seg
 
 function areaPoints(segment: Segment, { x, y, bottom }: CurveFrame): string {
   const [from, to] = [x(segment.fromH), x(segment.toH)];
-  return `${from},${bottom} ${from},${y(segment.fromC)} ${to},${y(segment.toC)} ${to},${bottom}`;
+  // Half a pixel over the edge, or the paper shines through between neighbours.
+  const over = to + 0.5;
+  return `${from},${bottom} ${from},${y(segment.fromC)} ${to},${y(segment.toC)} ${over},${y(segment.toC)} ${over},${bottom}`;
 }
 
-type StageRuleProps = { readonly span: StageSpan; readonly label: PlacedLabel | undefined; readonly frame: CurveFrame; readonly text: number; readonly lit: boolean };
+type StageRuleProps = { readonly span: StageSpan; readonly label: PlacedLabel | undefined; readonly frame: CurveFrame; readonly lit: boolean };
 
-/** A thin rule where a stage begins, and its name above. */
-function StageRule({ span, label, frame, text, lit }: StageRuleProps) {
+/** A thin rule where a stage begins, and a leader up to its name. */
+function StageRule({ span, label, frame, lit }: StageRuleProps) {
   if (label === undefined) return null;
   const [from, to] = [frame.x(span.fromH), frame.x(span.toH)];
   const middle = (from + to) / 2;
@@ -97,6 +102,16 @@ function StageRule({ span, label, frame, text, lit }: StageRuleProps) {
       {lit && <rect x={from} y={frame.top} width={Math.max(to - from, 2)} height={frame.bottom - frame.top} className={styles["wash"]} />}
       <path d={`M${from} ${frame.top - 6}V${frame.bottom}M${from} ${frame.top - 6}H${to}V${frame.top}`} className={styles["rule"]} />
       <path d={`M${middle} ${frame.top - 6}L${middle} ${Math.min(labelY + 6, frame.top - 6)}L${label.x} ${labelY + 4}`} className={styles["rule"]} />
+    </g>
+  );
+}
+
+/** The name stands on its own paper, over the leaders of its neighbours. */
+function StageLabel({ span, label, frame, text, lit }: StageRuleProps & { readonly text: number }) {
+  if (label === undefined) return null;
+  const labelY = tierY(frame, label.tier);
+  return (
+    <g className={lit ? styles["lit"] : undefined}>
       <rect x={label.x - label.width / 2} y={labelY - text * 0.75} width={label.width} height={text * 1.3} className={styles["labelPaper"]} />
       <text x={label.x} y={labelY + text * 0.3} fontSize={text} textAnchor="middle" className={styles["stageName"]}>
         {span.stage}

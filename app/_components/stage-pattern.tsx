@@ -4,7 +4,7 @@ import type { StageName } from "@/lib/domain/firing/casting-plan";
  * Each stage has a pattern of its own, so that it can be told apart without colour: dots while water
  * leaves, strokes that rise and fall with the program, waves while the glass runs, level lines while
  * it holds, upright lines while it cools slowly, a lattice when it runs down, nothing once open.
- * Drawn in a tile of 8 by 8.
+ * Dry happens at the dark end of the ramp, so its dots are light. Drawn in a tile of 8 by 8.
  */
 const MARKS: Readonly<Record<StageName, string>> = {
   Dry: "M2 2h.01M6 6h.01",
@@ -28,7 +28,7 @@ export function stagePatternId(prefix: string, stage: StageName): string {
 export function StagePatterns({ prefix, stages = STAGE_NAMES }: { readonly prefix: string; readonly stages?: readonly StageName[] }) {
   return stages.map((stage) => (
     <pattern key={stage} id={stagePatternId(prefix, stage)} width="8" height="8" patternUnits="userSpaceOnUse">
-      <path d={MARKS[stage]} fill="none" stroke="#1b1916" strokeOpacity="0.5" strokeWidth={stage === "Dry" ? 1.8 : 1} strokeLinecap="round" />
+      <path d={MARKS[stage]} fill="none" stroke={stage === "Dry" ? "#f4f1ea" : "#1b1916"} strokeOpacity="0.5" strokeWidth={stage === "Dry" ? 1.8 : 1} strokeLinecap="round" />
     </pattern>
   ));
 }
