@@ -43,10 +43,11 @@ export function KilnWall(props: KilnWallProps) {
               <OutagePattern id={`${patterns}-outage`} />
             </defs>
             <WallAxis span={props} scale={scale} height={height} />
+            <NowLine nowMs={nowMs} span={props} x={x} height={height} />
             {rows.map((row) => (
               <WallRowView key={row.kilnId} row={row} scale={scale} />
             ))}
-            <NowLine nowMs={nowMs} span={props} x={x} height={height} />
+            {nowMs >= fromMs && nowMs < toMs && <NowOnPictures at={x(nowMs)} rows={rows} />}
           </svg>
           {rows.map((row) => (
             <div key={row.kilnId} className={styles["nameStrip"]} style={{ insetBlockStart: `${(row.nameY / height) * 100}%` }} aria-hidden="true">
@@ -62,7 +63,7 @@ export function KilnWall(props: KilnWallProps) {
 
 /** Weeks as columns, with a ruler of days along the head. */
 function WallAxis({ span, scale, height }: { readonly span: WallSpan; readonly scale: WallScale; readonly height: number }) {
-  const ruler = WALL.head - 8;
+  const ruler = WALL.ruler;
   return (
     <g>
       <path d={`M${scale.left} ${ruler}H${scale.right}`} className={styles["ruler"]} />
@@ -115,13 +116,15 @@ function WallRowView({ row, scale }: { readonly row: WallRow; readonly scale: Wa
 function OutageView({ outage, row, scale }: { readonly outage: WallOutage; readonly row: WallRow; readonly scale: WallScale }) {
   const [from, to] = [Math.max(scale.x(outage.startMs), scale.left), Math.min(scale.x(outage.endMs), scale.right)];
   const interval = { start: Temporal.Instant.fromEpochMilliseconds(outage.startMs), end: Temporal.Instant.fromEpochMilliseconds(outage.endMs) };
+  // The reason starts where the firings that reach into the outage end.
+  const wordsFrom = row.bars.reduce((at, bar) => (bar.startMs < outage.endMs && bar.endMs > outage.startMs ? Math.max(at, scale.x(bar.endMs)) : at), from);
   const said = `Out of service, ${outage.reason}, ${showInterval(interval, scale.timeZone)}`;
   return (
     <g role="img" aria-label={said}>
       <title>{said}</title>
       <rect x={from} y={row.laneY - 7} width={Math.max(to - from, 3)} height={row.laneHeight + 14} fill={`url(#${scale.patterns}-outage)`} className={styles["outage"]} />
-      <text x={from + 6} y={row.laneY + 15} fontSize="12" className={styles["outageText"]}>
-        {fitText(outage.reason, to - from - 10, 12)}
+      <text x={wordsFrom + 6} y={row.laneY + 15} fontSize="12" className={styles["outageText"]}>
+        {fitText(outage.reason, to - wordsFrom - 8, 12)}
       </text>
     </g>
   );
@@ -140,11 +143,21 @@ function NowLine({ nowMs, span, x, height }: { readonly nowMs: number; readonly 
   const at = x(nowMs);
   return (
     <g role="img" aria-label={`Now: ${wallTime(nowMs, span.timeZone)}`} className={styles["now"]}>
-      <path d={`M${at} ${WALL.head - 8}V${height - 8}`} className={styles["nowLine"]} />
-      <rect x={at - 17} y={WALL.head - 15} width="34" height="17" rx="2" className={styles["nowFlag"]} />
-      <text x={at} y={WALL.head - 2.5} fontSize="12" textAnchor="middle" className={styles["nowText"]}>
+      <path d={`M${at} ${WALL.ruler}V${height - 8}`} className={styles["nowLine"]} />
+      <rect x={at - 17} y={WALL.ruler} width="34" height="17" rx="2" className={styles["nowFlag"]} />
+      <text x={at} y={WALL.ruler + 12.5} fontSize="12" textAnchor="middle" className={styles["nowText"]}>
         now
       </text>
+    </g>
+  );
+}
+
+/** The line again over the programs, where it shows how far a firing has come; the words above stay clear of it. */
+function NowOnPictures({ at, rows }: { readonly at: number; readonly rows: readonly WallRow[] }) {
+  const pieces = rows.map((row) => `M${at} ${row.laneY + WALL.words}V${row.laneY + row.laneHeight}`);
+  return (
+    <g className={styles["now"]} aria-hidden="true">
+      <path d={pieces.join("")} className={styles["nowLine"]} />
     </g>
   );
 }

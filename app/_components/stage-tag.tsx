@@ -22,7 +22,7 @@ export function StageTag({ stage, atC }: StageTagProps) {
 
 export function StageSwatch({ stage, atC }: StageTagProps) {
   const prefix = useId();
-  const fill = atC === undefined ? "oklch(0.9 0.008 85)" : rampColour(atC);
+  const fill = atC === undefined ? "oklch(0.7 0.008 80)" : rampColour(atC);
   return (
     <svg className={styles["swatch"]} viewBox="0 0 24 18" aria-hidden="true" focusable="false">
       <defs>

@@ -31,7 +31,7 @@ export type WallOutage = { readonly kilnId: string; readonly startMs: number; re
 export type WallSpan = { readonly fromMs: number; readonly toMs: number; readonly timeZone: string };
 
 /** Heights in CSS pixels at natural size. */
-export const WALL = { weekWidth: 96, head: 46, name: 30, words: 36, picture: 42, ask: 30, gap: 22, hottestC: 950 } as const;
+export const WALL = { weekWidth: 96, head: 62, ruler: 38, name: 30, words: 36, picture: 42, ask: 30, gap: 22, hottestC: 950 } as const;
 const LANE = WALL.words + WALL.picture;
 
 export type WallRow = {
