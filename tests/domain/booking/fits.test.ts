@@ -14,8 +14,8 @@ describe("a load and a kiln 600 by 500 by 400 mm inside, 40 mm kept free on each
 
   test("does not fit when it is a millimetre too wide, in both orientations", () => {
     expect(kilnFit(load(521, 420, 350), kiln)).toEqual(["Kiln B is 600 by 500 mm inside; the load needs 601 by 500 mm with 40 mm kept free on each side."]);
-    expect(kilnFit(load(421, 421, 350), kiln)).toEqual([]);
-    expect(kilnFit(load(430, 430, 350), kiln)).toHaveLength(1);
+    expect(kilnFit(load(420, 420, 350), kiln)).toEqual([]);
+    expect(kilnFit(load(421, 421, 350), kiln)).toHaveLength(1);
   });
 
   test("does not fit when it is too tall", () => {
