@@ -1,0 +1,44 @@
+import { Temporal } from "temporal-polyfill";
+import { Panel } from "@/app/_components/panel";
+import type { FiringScreen } from "@/lib/server/queries/firing";
+import { expectAction, lengthenAction } from "../actions";
+import { TimeForm } from "./time-form";
+import styles from "../firing.module.css";
+
+/** When the kiln will really be cool, and a longer booking; for whoever runs the firing. */
+export function TimeForms({ firing, timeZone }: { readonly firing: FiringScreen; readonly timeZone: string }) {
+  const running = firing.status === "planned" || firing.status === "started";
+  if (!running || !firing.mayRun) return null;
+  const { firingId } = firing;
+  return (
+    <Panel title="Does it take longer?" lead="Say so as soon as you know: whoever follows can then be moved in time.">
+      <div className={styles["forms"]}>
+        <TimeForm
+          action={expectAction}
+          firingId={firingId}
+          field="at"
+          label="Expected to be cool enough to unload"
+          value={local(firing.expectedEnd ?? firing.unloadFrom ?? firing.kiln.to, timeZone)}
+          reasonLabel="Why"
+          submit="Keep the expected end"
+        />
+        {(firing.mine || firing.mayManage) && (
+          <TimeForm
+            action={lengthenAction}
+            firingId={firingId}
+            field="kilnTo"
+            label="Hold the kiln until at least"
+            value={local(firing.kiln.to, timeZone)}
+            reasonLabel="Why (if you like)"
+            submit="Lengthen the booking"
+          />
+        )}
+      </div>
+    </Panel>
+  );
+}
+
+/** An instant as the wall-clock text of a date-and-time field. */
+function local(iso: string, timeZone: string): string {
+  return Temporal.Instant.from(iso).toZonedDateTimeISO(timeZone).toPlainDateTime().toString({ smallestUnit: "minute" });
+}

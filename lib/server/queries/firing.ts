@@ -1,0 +1,121 @@
+import { can } from "@/lib/domain/access/roles";
+import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
+import { inputForKiln } from "@/lib/domain/firing/for-kiln";
+import { planFiring } from "@/lib/domain/firing/plan";
+import { mayStart } from "@/lib/domain/safety/check-sheet";
+import { query, type Reading } from "@/lib/server/query";
+import { castingOf } from "@/lib/server/rows/casting";
+import { storedPlan } from "@/lib/server/rows/casting-plan";
+import { loadCheckSheet } from "@/lib/server/rows/check-sheet";
+import { equipmentOf } from "@/lib/server/rows/equipment";
+
+export type FiringPart = { readonly purpose: string; readonly equipmentName: string; readonly from: string; readonly to: string };
+export type FiringLift = {
+  readonly what: string;
+  readonly from: string;
+  readonly to: string;
+  readonly kg: number;
+  readonly hands: number;
+  readonly trolleyName: string | null;
+  readonly flag: string;
+};
+
+export type FiringScreen = {
+  readonly firingId: string;
+  readonly version: number;
+  readonly title: string;
+  readonly castingId: string;
+  readonly owner: string;
+  readonly mine: boolean;
+  readonly status: string;
+  readonly endedReason: string | null;
+  readonly kiln: { readonly id: string; readonly name: string; readonly from: string; readonly to: string };
+  readonly unloadFrom: string | null;
+  readonly expectedEnd: string | null;
+  readonly startedAt: string | null;
+  readonly openedAt: string | null;
+  readonly neededBy: string | null;
+  readonly parts: readonly FiringPart[];
+  readonly lifts: readonly FiringLift[];
+  readonly plan: CastingPlan;
+  readonly plannedAt: string;
+  /** The casting was changed after this plan was made: what it would be now. */
+  readonly planNow: { readonly hours: number; readonly differs: boolean } | null;
+  readonly checksOpen: number;
+  readonly mayManage: boolean;
+  readonly mayRun: boolean;
+};
+
+/** One firing with everything that hangs on it; null when this workshop has no such firing. */
+export const firingScreen = query({
+  name: "firing",
+  needs: "see-workshop",
+  run: async (reading: Reading, firingId: string): Promise<FiringScreen | null> => {
+    const { tx, who } = reading;
+    const row = await loadFiring(reading, firingId);
+    // A run that ended stands no longer; its last bookings are still what it was.
+    const standing = row?.bookings.filter((b) => b.standing) ?? [];
+    const rows = standing.length > 0 ? standing : lastOfEach(row?.bookings ?? []);
+    const kiln = rows.find((b) => b.purpose === "kiln");
+    if (row === null || kiln === undefined) return null;
+    const sheet = await loadCheckSheet(tx, firingId);
+    const start = sheet === null ? null : mayStart(sheet.items, sheet.answers);
+    const mine = row.memberId === who.memberId;
+    const manages = can(who.roles, "manage-runs");
+    return {
+      firingId,
+      version: row.version,
+      title: row.plan.casting.title,
+      castingId: row.plan.castingId,
+      owner: row.member.name,
+      mine,
+      status: row.status,
+      endedReason: row.endedReason,
+      kiln: { id: kiln.equipmentId, name: kiln.equipment.name, from: kiln.startsAt.toISOString(), to: kiln.endsAt.toISOString() },
+      unloadFrom: rows.find((b) => b.purpose === "unload")?.startsAt.toISOString() ?? null,
+      expectedEnd: row.expectedEnd?.toISOString() ?? null,
+      startedAt: row.startedAt?.toISOString() ?? null,
+      openedAt: row.openedAt?.toISOString() ?? null,
+      neededBy: row.plan.casting.neededBy?.toISOString().slice(0, 10) ?? null,
+      parts: rows.map((b) => ({ purpose: b.purpose, equipmentName: b.equipment.name, from: b.startsAt.toISOString(), to: b.endsAt.toISOString() })),
+      lifts: row.lifts.map((l) => ({
+        what: l.what, from: l.startsAt.toISOString(), to: l.endsAt.toISOString(), kg: l.kg, hands: l.hands, trolleyName: l.trolley?.name ?? null, flag: l.flag,
+      })),
+      plan: storedPlan(row.plan.outputs),
+      plannedAt: row.plan.createdAt.toISOString(),
+      planNow: row.status === "planned" ? planNow(row, kiln) : null,
+      checksOpen: start === null || start.ok ? 0 : start.problems.length,
+      mayManage: manages,
+      mayRun: mine || manages || who.roles.includes("assistant"),
+    };
+  },
+});
+
+type Row = NonNullable<Awaited<ReturnType<typeof loadFiring>>>;
+
+function loadFiring({ tx }: Reading, firingId: string) {
+  return tx.firing.findFirst({
+    where: { firingId },
+    include: {
+      member: { select: { name: true } },
+      plan: { include: { casting: true } },
+      bookings: { orderBy: [{ createdAt: "desc" }, { startsAt: "asc" }], include: { equipment: true } },
+      lifts: { where: { standing: true }, orderBy: { startsAt: "asc" }, include: { trolley: { select: { name: true } } } },
+    },
+  });
+}
+
+function lastOfEach<B extends { readonly purpose: string; readonly startsAt: Date }>(newestFirst: readonly B[]): readonly B[] {
+  const last = newestFirst.filter((b, i) => newestFirst.findIndex((other) => other.purpose === b.purpose) === i);
+  return last.toSorted((a, b) => a.startsAt.getTime() - b.startsAt.getTime());
+}
+
+function planNow(row: Row, kiln: Row["bookings"][number]): FiringScreen["planNow"] {
+  if (!(row.plan.casting.updatedAt > row.plan.createdAt)) return null;
+  const equipment = equipmentOf(kiln.equipment);
+  if (equipment.kind !== "kiln") return null;
+  const again = planFiring(inputForKiln(castingOf(row.plan.casting).input, equipment));
+  if (!again.ok) return null;
+  const hours = again.value.reservation.hours;
+  return { hours, differs: hours !== storedPlan(row.plan.outputs).reservation.hours };
+}
