@@ -11,6 +11,9 @@ import { aKiln, aPlan, aQuestion, aSteamer, aTrolley, at, hours, zone } from "./
 
 const MINUTE = 60_000;
 const QUARTER = 15 * MINUTE;
+/** As a calculation gives them: neither whole minutes nor whole milliseconds. */
+const DRY_DAYS = 1.28718293582;
+const HEATING_HOURS = 9.1234567;
 const RUNS = 60;
 /** Generous, because two busy cores may share these with everything else; nothing is measured. */
 const PATIENCE_MS = 120_000;
@@ -68,8 +71,8 @@ function smallPlan(steamHours: number, reservationHours: number, loadHands: numb
   const plan = aPlan();
   return aPlan({
     steamOut: { hours: steamHours, condensateKg: 1 },
-    drying: { airDaysFrom: 1.3, airDaysTo: 3 },
-    firing: { ...plan.firing, stages: [{ stage: "Climb", toC: 850, rateKPerH: 100, hours: 9, why: "" }, { stage: "Soak", toC: 480, rateKPerH: 0, hours: 5, why: "" }] },
+    drying: { airDaysFrom: DRY_DAYS, airDaysTo: 3 },
+    firing: { ...plan.firing, stages: [{ stage: "Climb", toC: 850, rateKPerH: 100, hours: HEATING_HOURS, why: "" }, { stage: "Soak", toC: 480, rateKPerH: 0, hours: 5, why: "" }] },
     reservation: { hours: reservationHours, kilnWeeks: reservationHours / 168, marginHours: 1, marginWhy: "" },
     lifts: plan.lifts.map((lift) => (lift.what === "load" ? { ...lift, hands: loadHands } : lift)),
   });
@@ -97,7 +100,7 @@ function bruteForce(question: RunQuestion): number | null {
   };
   const day = (t: number) => Temporal.Instant.fromEpochMilliseconds(t).toZonedDateTimeISO(zone).toPlainDate().toString();
   const longestDay = question.hours === lunchHours ? 9 + 1 / 3 : 8;
-  const gap = (question.driedBeforeLoading ? 1.3 * 24 : 2) * 60 * MINUTE;
+  const gap = (question.driedBeforeLoading ? DRY_DAYS * 24 : 2) * 60 * MINUTE;
   const steamEnds: number[] = [];
   if (plan.steamOut.hours > 0) {
     for (let start = from; start < to; start += QUARTER) {
@@ -117,7 +120,7 @@ function bruteForce(question: RunQuestion): number | null {
     while (open < to && !canLift(open, 30, 1, true)) open += QUARTER;
     const free = open + 90 * MINUTE;
     if (free > to || isBusy("A", start, free)) continue;
-    if (peak(heating, closed, closed + 9 * 60 * MINUTE) + 9 > 15) continue;
+    if (peak(heating, closed, closed + HEATING_HOURS * 60 * MINUTE) + 9 > 15) continue;
     if (plan.steamOut.hours > 0 && !steamEnds.some((end) => end + gap <= start)) continue;
     return closed;
   }
