@@ -2,6 +2,8 @@ import type { KilnForPlan } from "@/lib/domain/firing/casting-input";
 import type { Stage } from "@/lib/domain/firing/casting-plan";
 import { hoursInWords, inDigits } from "@/lib/domain/firing/figures";
 import { hold, ramp, rampIn } from "@/lib/domain/firing/segment";
+import { WALL_DIFFERENCE_K } from "@/lib/domain/heat/mould-heat";
+import type { Problem } from "@/lib/domain/refusal";
 import { coolingHours, naturalLimitC, type LoadedKiln } from "@/lib/domain/heat/kiln-heat";
 import type { CoolingBody } from "@/lib/domain/shape/cooling-body";
 import type { SlowCool } from "@/lib/domain/stress/quasi-steady";
@@ -62,13 +64,34 @@ function soak({ body, lagHours }: Cooling, soakC: number): Stage {
 function slowCoolStages(cooling: Cooling, soakC: number): Programmed[] {
   const { slow, limits, lagHours } = cooling;
   const { freezing, settling, rundownRateKPerH } = slow;
-  const freezeTo = Math.max(PROGRAM_END_C, Math.round(freezing.toC - lagHours * freezing.rateKPerH));
-  const settleTo = Math.max(PROGRAM_END_C, Math.min(freezeTo, Math.round(settling.toC - lagHours * settling.rateKPerH)));
+  const freezeTo = freezing.toC - lagHours * freezing.rateKPerH;
+  const settleTo = settling.toC - lagHours * settling.rateKPerH;
   return [
-    ...falling(cooling, "Slow cool", soakC, freezeTo, freezing.rateKPerH, `Stress freezes in here: ${inDigits(freezing.rateKPerH)} K/h leaves no more than ${inDigits(limits.permanentMPa)} MPa in the core${slowSteps(cooling, soakC - freezeTo, freezing.rateKPerH)}.`),
-    ...falling(cooling, "Slow cool", freezeTo, settleTo, settling.rateKPerH, `A last part may still settle: ${inDigits(settling.rateKPerH)} K/h over ${freezeTo - settleTo} K${slowSteps(cooling, freezeTo - settleTo, settling.rateKPerH)}.`),
-    ...falling(cooling, "Run-down", settleTo, PROGRAM_END_C, rundownRateKPerH, `Nothing freezes in any more; ${inDigits(rundownRateKPerH)} K/h keeps the passing tension within ${inDigits(limits.passingMPa)} MPa${slowSteps(cooling, settleTo - PROGRAM_END_C, rundownRateKPerH)}.`),
+    ...falling(cooling, "Slow cool", soakC, freezeTo, freezing.rateKPerH, `Stress freezes in here: ${inDigits(freezing.rateKPerH)} K/h leaves no more than ${inDigits(limits.permanentMPa)} MPa in the core${follows(cooling, freezing.rateKPerH)}${slowSteps(cooling, soakC - freezeTo, freezing.rateKPerH)}.`),
+    ...falling(cooling, "Slow cool", freezeTo, settleTo, settling.rateKPerH, `A last part may still settle: ${inDigits(settling.rateKPerH)} K/h over ${inDigits(freezeTo - settleTo)} K${slowSteps(cooling, freezeTo - settleTo, settling.rateKPerH)}.`),
+    ...falling(cooling, "Run-down", settleTo, PROGRAM_END_C, rundownRateKPerH, `Nothing freezes in any more; ${inDigits(rundownRateKPerH)} K/h keeps the passing tension within ${inDigits(limits.passingMPa)} MPa${follows(cooling, rundownRateKPerH)}${slowSteps(cooling, settleTo - PROGRAM_END_C, rundownRateKPerH)}.`),
   ];
+}
+
+/** Says when it is the mould, not the glass, that sets a rate. */
+function follows({ lagHours }: Cooling, rate: number): string {
+  return rate < fastestBehind(lagHours) ? "" : `, and is all that the mould lets through with ${WALL_DIFFERENCE_K} K across it`;
+}
+
+/** The fastest ramp, K/h, at which the glass stays within a wall's allowed difference of the kiln. */
+export function fastestBehind(lagHours: number): number {
+  return lagHours > 0 ? WALL_DIFFERENCE_K / lagHours : Infinity;
+}
+
+/** A glass so slow or so soft that its slow cooling would end below the end of the program; none that is cast is. */
+export function endsTooCold({ settling }: SlowCool): Problem | undefined {
+  const least = PROGRAM_END_C + WALL_DIFFERENCE_K;
+  if (settling.toC > least) return undefined;
+  const toC = Math.round(settling.toC);
+  return {
+    code: "freezes-too-cold", field: "glass", value: toC, allowed: `above ${least} °C`,
+    message: `This glass would have to be cooled slowly down to ${toC} °C; it must be stiff above ${least} °C. Check its viscosity or fixed points.`,
+  };
 }
 
 /** One ramp at the rate as long as the kiln loses heat fast enough, and one at its own pace below. */

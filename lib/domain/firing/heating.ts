@@ -5,7 +5,8 @@ import type { LoadMasses } from "@/lib/domain/firing/load-masses";
 import { climbRate } from "@/lib/domain/firing/loaded-kiln";
 import { hold, ramp } from "@/lib/domain/firing/segment";
 import type { LoadedKiln } from "@/lib/domain/heat/kiln-heat";
-import { wallRateKPerH } from "@/lib/domain/heat/mould-heat";
+import { WALL_DIFFERENCE_K, wallRateKPerH } from "@/lib/domain/heat/mould-heat";
+import { HEATING_TENSION_MPA } from "@/lib/domain/stress/stress-level";
 import { metres, ROOM_C, SECONDS_PER_HOUR } from "@/lib/domain/units";
 
 /** Free water is held below boiling, bound water leaves up to 180 °C (published drying practice: 95–107 and 177 °C). */
@@ -41,26 +42,37 @@ export function heatMould(heating: Heating, wallMm: number): Stage[] {
   const boundHours = Math.max(2, BOUND_HOURS_AT_40_MM * wall, boilHours(kiln, load.mould.boundWaterKg));
   const up = (stage: StageName, from: number, to: number, wished: number, why: string) => climb(kiln, stage, from, to, Math.min(wished, wallRate), why);
   return [
-    up("Dry", ROOM_C, FREE_WATER_C, STARTING_RATE, `Below boiling, so that no steam cracks the ${wallMm} mm wall.`),
+    up("Dry", ROOM_C, FREE_WATER_C, STARTING_RATE, `No more than ${STARTING_RATE} K/h and not above ${FREE_WATER_C} °C, below boiling, so that no steam cracks the ${wallMm} mm wall.`),
     hold("Dry", FREE_WATER_C, freeHours, dried
       ? `The mould comes dried; ${inDigits(freeHours)} h make sure that its core is.`
       : `${inDigits(load.mould.freeWaterKg)} kg of free water leave through a ${wallMm} mm wall in about ${hoursInWords(freeHours)}; go on only when the vent shows no steam.`),
-    up("Dry", FREE_WATER_C, BOUND_WATER_C, STARTING_RATE, "Plaster begins to give up its bound water."),
+    up("Dry", FREE_WATER_C, BOUND_WATER_C, STARTING_RATE, `Plaster gives up its bound water from about 100 to ${BOUND_WATER_C} °C: no more than ${STARTING_RATE} K/h.`),
     hold("Dry", BOUND_WATER_C, boundHours, `${inDigits(load.mould.boundWaterKg)} kg of bound water leave the plaster in about ${hoursInWords(boundHours)}.`),
     up("Climb", BOUND_WATER_C, PLASTER_TO_C, PLASTER_RATE, `Plaster shrinks and any cristobalite steps here: no more than ${PLASTER_RATE} K/h.`),
     up("Climb", PLASTER_TO_C, QUARTZ_TO_C, QUARTZ_RATE, `Quartz grows by 0.45 % at 573 °C: no more than ${QUARTZ_RATE} K/h.`),
-    up("Climb", QUARTZ_TO_C, processC, LAST_RATE, `On to ${processC} °C, no faster than a ${wallMm} mm wall stands.`),
+    up("Climb", QUARTZ_TO_C, processC, LAST_RATE, `On to ${processC} °C at no more than ${LAST_RATE} K/h, nor faster than keeps ${WALL_DIFFERENCE_K} K across a ${wallMm} mm wall.`),
   ].filter((stage) => stage.hours > 0);
 }
 
-/** Climb of bare glass: its core is in tension while the surface is the warmer. `glassRate` keeps that within the passing limit. */
-export function heatBareGlass({ kiln, processC }: Heating, glassRate: number): Stage[] {
-  return [climb(kiln, "Climb", ROOM_C, processC, Math.min(150, glassRate), "The core lags behind and is in tension; this rate keeps it within the passing limit.")];
+/** Once it flows, nothing in glass can crack (common practice: as fast as kilns go). */
+const SOFT_RATE = 150;
+
+/**
+ * Climb of bare glass: cold, its core is in tension while the surface is the warmer, and `glassRate`
+ * keeps that within what glass stands; above its annealing point it has no tension left.
+ */
+export function heatBareGlass({ kiln, processC }: Heating, glassRate: number, annealingC: number): Stage[] {
+  const softC = Math.min(processC, Math.round(annealingC));
+  const rate = Math.min(SOFT_RATE, glassRate);
+  return [
+    climb(kiln, "Climb", ROOM_C, softC, rate, `Cold glass is in tension inside while it is heated: ${inDigits(rate)} K/h keeps that within ${HEATING_TENSION_MPA} MPa up to the annealing point, ${softC} °C.`),
+    climb(kiln, "Climb", softC, processC, SOFT_RATE, `Soft glass holds no tension: ${SOFT_RATE} K/h on to ${processC} °C.`),
+  ].filter((stage) => stage.hours > 0);
 }
 
 function climb(kiln: LoadedKiln | undefined, stage: StageName, fromC: number, toC: number, wished: number, why: string): Stage {
   const { rateKPerH, limitedByPower } = climbRate(kiln, wished, toC);
-  const slower = limitedByPower ? ` The kiln's power allows ${inDigits(rateKPerH)} K/h here.` : "";
+  const slower = limitedByPower ? ` The kiln's power allows ${inDigits(rateKPerH)} K/h at ${toC} °C.` : "";
   return ramp(stage, fromC, toC, rateKPerH, `${why}${slower}`);
 }
 

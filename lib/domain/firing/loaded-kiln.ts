@@ -1,6 +1,7 @@
 import type { KilnForPlan } from "@/lib/domain/firing/casting-input";
 import type { LoadMasses } from "@/lib/domain/firing/load-masses";
-import { climbRateAt, type LoadedKiln } from "@/lib/domain/heat/kiln-heat";
+import type { Problem } from "@/lib/domain/refusal";
+import { climbRateAt, powerForClimb, type LoadedKiln } from "@/lib/domain/heat/kiln-heat";
 
 /** Mean specific heats on the way to process temperature, J/(kg·K): glass 1050, fired mould and terracotta 1000 (from memory, medium). */
 const GLASS_J_PER_KG_K = 1050;
@@ -18,6 +19,20 @@ export function loadedKiln(kiln: KilnForPlan | undefined, load: LoadMasses): Loa
 
 export function loadCapacity({ glass, mould, pot }: LoadMasses): number {
   return glass.chargeKg * GLASS_J_PER_KG_K + (mould.firedKg + pot.kg) * MOULD_J_PER_KG_K;
+}
+
+/** The slowest climb anybody would call one, K/h (common practice). */
+const LEAST_CLIMB = 5;
+
+/** A kiln too weak to bring this load to its process temperature, with the power that would do. */
+export function powerProblem(kiln: LoadedKiln | undefined, processC: number): Problem | undefined {
+  if (kiln === undefined || climbRateAt(kiln, processC) >= LEAST_CLIMB) return undefined;
+  const powerKw = kiln.powerW / 1000;
+  const least = Math.ceil((powerForClimb(kiln, processC, LEAST_CLIMB) / 1000) * 10) / 10;
+  return {
+    code: "too-weak-kiln", field: "kiln.powerKw", value: powerKw, allowed: `at least ${least} kW`,
+    message: `kiln.powerKw is ${powerKw} kW; with its loss and this load the kiln needs at least ${least} kW to climb to ${processC} °C.`,
+  };
 }
 
 export type Climb = { readonly rateKPerH: number; readonly limitedByPower: boolean };

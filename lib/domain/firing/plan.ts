@@ -1,29 +1,31 @@
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import type { CastingPlan, Lift, Stage } from "@/lib/domain/firing/casting-plan";
-import { coolingStages, type Programmed } from "@/lib/domain/firing/cooling";
+import { coolingStages, endsTooCold, fastestBehind, type Programmed } from "@/lib/domain/firing/cooling";
 import { energyKWh } from "@/lib/domain/firing/energy";
 import { flowHours, MOST_FLOW_HOURS, runHours } from "@/lib/domain/firing/flow";
 import { flowStage } from "@/lib/domain/firing/flow-stage";
 import { heatBareGlass, heatMould } from "@/lib/domain/firing/heating";
 import { loadMasses, mixedUpUnits, type LoadMasses } from "@/lib/domain/firing/load-masses";
-import { loadedKiln } from "@/lib/domain/firing/loaded-kiln";
+import { loadedKiln, powerProblem } from "@/lib/domain/firing/loaded-kiln";
 import { planWarnings } from "@/lib/domain/firing/plan-warnings";
 import { processProblems, processTemperature } from "@/lib/domain/firing/process-temperature";
 import { reservationFor } from "@/lib/domain/firing/reservation";
 import { totalHours } from "@/lib/domain/firing/segment";
 import { inputProblems } from "@/lib/domain/firing/validate-input";
 import { completeGlass, type CompletedGlass } from "@/lib/domain/glass/complete-glass";
-import { diffusivity, heatCapacity } from "@/lib/domain/heat/glass-heat";
+import type { Glass } from "@/lib/domain/glass/glass";
+import { fixedPoints } from "@/lib/domain/glass/viscosity";
+import { heatCapacity } from "@/lib/domain/heat/glass-heat";
 import { lagHours } from "@/lib/domain/heat/mould-heat";
 import { liftsOf } from "@/lib/domain/lifting/lifts";
 import { airDryingDays } from "@/lib/domain/mould/air-drying";
 import { steamOut } from "@/lib/domain/mould/steam-out";
-import { ok, refusalOf, type Outcome } from "@/lib/domain/refusal";
-import { coolingBody, type CoolingBody } from "@/lib/domain/shape/cooling-body";
+import { ok, refusalOf, refuse, type Outcome, type Refusal } from "@/lib/domain/refusal";
+import { coolingBody } from "@/lib/domain/shape/cooling-body";
 import { surfaceOf, volumeOf } from "@/lib/domain/shape/solid";
-import { slowCool, slowCoolStress, stiffness } from "@/lib/domain/stress/quasi-steady";
-import { stressLimits } from "@/lib/domain/stress/stress-level";
-import { litres, metres, millimetres, perHour, ROOM_C } from "@/lib/domain/units";
+import { heatingRateKPerH, slowCool, slowCoolStress } from "@/lib/domain/stress/quasi-steady";
+import { HEATING_TENSION_MPA, stressLimits } from "@/lib/domain/stress/stress-level";
+import { litres, metres, millimetres } from "@/lib/domain/units";
 
 /** Kept with every stored plan: two plans of different versions may differ for the same casting. */
 export const CALCULATION = "quasi-steady-1";
@@ -52,15 +54,17 @@ function planChecked(input: CastingInput, completed: CompletedGlass): Outcome<Ca
   const load = loadMasses(input, glass);
   const limits = stressLimits(input.stress);
   const body = coolingBody(load.solid, input.cooling, input.piece.thickestMm === undefined ? undefined : metres(input.piece.thickestMm));
-  const slow = slowCool(glass, body, limits);
+  const lag = input.mould === undefined ? 0 : lagOf(input.mould.wallMm, load, glass);
+  const slow = slowCool(glass, body, limits, fastestBehind(lag));
   const processC = processTemperature(input, glass);
   const loaded = loadedKiln(input.kiln, load);
-  const lag = input.mould === undefined ? 0 : lagOf(input.mould.wallMm, load, glass.densityKgM3 * heatCapacity(glass, slow.soakC, "freezing"));
+  const impossible = refusalOf([powerProblem(loaded, processC), endsTooCold(slow)].filter((problem) => problem !== undefined));
+  if (impossible !== undefined) return impossible;
   const running = runHours(glass, processC, { feeder: input.feeder, headM: metres(load.pot.heightMm), volumeM3: load.glass.chargeKg / glass.densityKgM3 });
-  const tooStiff = stiffGlass(glass.name, processC, running);
+  const tooStiff = stiffGlass(input, glass.name, processC, running);
   if (tooStiff !== undefined) return tooStiff;
   const heating = { input, load, kiln: loaded, processC };
-  const up = input.mould === undefined ? heatBareGlass(heating, heatingRate(completed, body, limits.passingMPa)) : heatMould(heating, input.mould.wallMm);
+  const up = input.mould === undefined ? heatBareGlass(heating, heatingRateKPerH(glass, body, HEATING_TENSION_MPA), fixedPoints(glass.viscosity).annealingC) : heatMould(heating, input.mould.wallMm);
   const flow = flowStage(glass, processC, flowHours(running, lag), running);
   const down = coolingStages({ processC, body, slow, limits, lagHours: lag, loaded, kiln: input.kiln });
   const stages: Stage[] = [...up, flow, ...down.map(({ segments: _segments, ...stage }) => stage)];
@@ -96,21 +100,20 @@ function annealingHours(stages: readonly Stage[]): number {
   return totalHours(cooling) + rest;
 }
 
-function lagOf(wallMm: number, load: LoadMasses, heatJPerM3K: number): number {
+function lagOf(wallMm: number, load: LoadMasses, glass: Glass): number {
+  const heatJPerM3K = glass.densityKgM3 * heatCapacity(glass, fixedPoints(glass.viscosity).strainC, "freezing");
   return lagHours(metres(wallMm), heatJPerM3K, volumeOf(load.solid) / surfaceOf(load.solid));
 }
 
-/** Heating bare glass: its core is in tension S·q·u/κ, kept within the passing limit. */
-function heatingRate({ glass }: CompletedGlass, body: CoolingBody, passingMPa: number): number {
-  return perHour((passingMPa * diffusivity(glass, ROOM_C, "solid")) / (stiffness(glass) * body.centreM2));
-}
-
-function stiffGlass(name: string, processC: number, running: number) {
-  if (running <= MOST_FLOW_HOURS) return undefined;
-  return refusalOf([{
-    code: "does-not-run", field: "feeder", value: Math.round(running), allowed: `up to ${MOST_FLOW_HOURS} h`,
-    message: `${name} at ${processC} °C would need ${Math.round(running)} h to run through this feeder; use a wider or shorter feeder, a hotter program the mould stands, or a softer glass.`,
-  }]);
+/** The time to run through goes with the fourth power of the width, so the width that would do is known. */
+function stiffGlass({ feeder }: CastingInput, name: string, processC: number, running: number): Refusal | undefined {
+  if (feeder === undefined || running <= MOST_FLOW_HOURS) return undefined;
+  const { diameterMm } = feeder;
+  const allowed = `at least ${Math.ceil(diameterMm * (running / MOST_FLOW_HOURS) ** 0.25)} mm`;
+  return refuse({
+    code: "does-not-run", field: "feeder.diameterMm", value: diameterMm, allowed,
+    message: `feeder.diameterMm is ${diameterMm} mm; ${name} at ${processC} °C would need ${Math.round(running)} h to run through. It must be ${allowed}, or the feeder shorter, the program hotter or the glass softer.`,
+  });
 }
 
 function fastest(down: readonly Programmed[], stage: Stage["stage"]): number {

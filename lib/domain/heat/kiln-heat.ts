@@ -21,6 +21,12 @@ export function climbRateAt(kiln: LoadedKiln, temperatureC: number): number {
   return (spare / kiln.capacityJPerK) * SECONDS_PER_HOUR;
 }
 
+/** The rated power, W, that climbs at a rate in K/h as the kiln passes a temperature: the inverse of `climbRateAt`. */
+export function powerForClimb(kiln: LoadedKiln, temperatureC: number, rateKPerH: number): number {
+  const needed = (kiln.capacityJPerK * rateKPerH) / SECONDS_PER_HOUR + kiln.lossWPerK * (temperatureC - ROOM_C);
+  return needed / USABLE_POWER;
+}
+
 /** How fast the closed kiln cools with its power off as it passes a temperature, K/h. */
 export function naturalRateAt(kiln: LoadedKiln, temperatureC: number): number {
   return ((kiln.lossWPerK * (temperatureC - ROOM_C)) / kiln.capacityJPerK) * SECONDS_PER_HOUR;

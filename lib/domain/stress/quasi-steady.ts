@@ -45,21 +45,27 @@ const SETTLING_RATIO = 2;
  * sign, f·S·q·u/κ with S = Eα/(1−ν) and f the structural factor (Adams & Williamson 1920; Bartenev).
  * Below, S·q·u/κ adds as passing stress. Units: K/h, °C. Valid when each ramp lasts longer than the
  * body needs to follow it (t²/κ), that is for all thick castings; a transient model may replace this
- * law behind the same function.
+ * law behind the same function. `fastestKPerH` is what kiln and mould can follow at most; every rate
+ * keeps below it.
  *
  * @example slowCool(catalogueGlass("soda-lime-casting"), slabBody(0.1), CAREFUL).freezing.rateKPerH // ≈ 1
  */
-export function slowCool(glass: Glass, body: CoolingBody, limits: StressLimits): SlowCool {
+export function slowCool(glass: Glass, body: CoolingBody, limits: StressLimits, fastestKPerH = Infinity): SlowCool {
   const soakC = temperatureAt(glass.viscosity, LOG_SOAK);
-  const freezingRate = freezingRateKPerH(glass, body, limits);
+  const freezingRate = Math.min(fastestKPerH, freezingRateKPerH(glass, body, limits));
   const freezeToC = endOfFreezing(glass, freezingRate);
-  const rundown = rundownRateKPerH(glass, body, limits, freezingRate);
+  const rundown = Math.min(fastestKPerH, rundownRateKPerH(glass, body, limits, freezingRate));
   return {
     soakC,
     freezing: { toC: freezeToC, rateKPerH: freezingRate },
     settling: { toC: freezeToC - SETTLING_SPAN_K, rateKPerH: Math.min(SETTLING_RATIO * freezingRate, rundown) },
     rundownRateKPerH: rundown,
   };
+}
+
+/** The fastest that cold glass may be heated, K/h: S·q·u/κ is then tension in the core. */
+export function heatingRateKPerH(glass: Glass, body: CoolingBody, tensionMPa: number): number {
+  return perHour((tensionMPa * coldDiffusivity(glass)) / (stiffness(glass) * body.centreM2));
 }
 
 /** The stresses of a body that froze at one rate and ran down at another, K/h. Tension is positive. */

@@ -18,6 +18,13 @@ export type StressLimits = {
  */
 export const CAREFUL: StressLimits = { permanentMPa: 0.4, passingMPa: 1.4 };
 
+/**
+ * Tension allowed in the core of cold glass that is heated, MPa: the old working stress of annealed
+ * glass, 1000 psi (handbook figure, from memory, high). Heating is short and leaves nothing behind, so
+ * neither limit of the stress level is meant for it.
+ */
+export const HEATING_TENSION_MPA = 7;
+
 export function stressLimits(level: StressLevel): StressLimits {
   return level === "careful" ? CAREFUL : level;
 }

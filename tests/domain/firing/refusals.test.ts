@@ -63,10 +63,27 @@ describe("temperatures", () => {
   it("a glass that would not even soften is refused", () => {
     expect(problemsOf({ ...BRICK, processC: 600 })[0]?.code).toBe("too-cold-to-run");
   });
-  it("a glass far too stiff for its feeder is refused with what would help", () => {
-    const [problem] = problemsOf({ ...BRICK, glass: "borosilicate-33", processC: 850 });
-    expect(problem?.code).toBe("does-not-run");
-    expect(problem?.message).toContain("wider");
+  it("a glass that no plaster mould can be hot enough for is refused, with or without a feeder", () => {
+    const { feeder: _feeder, ...open } = BRICK;
+    for (const input of [BRICK, open]) {
+      const [problem] = problemsOf({ ...input, glass: "borosilicate-33" });
+      expect(problem?.code).toBe("too-cold-to-run");
+      expect(problem?.message).toContain("a plaster–silica mould ends at 880 °C");
+    }
+  });
+  it("a feeder far too narrow for its glass is refused with the width that would do", () => {
+    const [problem] = problemsOf({ ...BRICK, feeder: { diameterMm: 10, lengthMm: 60 } });
+    expect(problem).toMatchObject({ code: "does-not-run", field: "feeder.diameterMm", value: 10 });
+    const wide = Number(/\d+/.exec(problem?.allowed ?? "")?.[0]);
+    expect(problemsOf({ ...BRICK, feeder: { diameterMm: wide, lengthMm: 60 } })).toEqual([]);
+    expect(problemsOf({ ...BRICK, feeder: { diameterMm: wide - 1, lengthMm: 60 } })[0]?.code).toBe("does-not-run");
+  });
+  it("a kiln too weak for the program is refused with the power that would do", () => {
+    const [problem] = problemsOf({ ...BRICK, kiln: { ...KILN, powerKw: 4 } });
+    expect(problem).toMatchObject({ code: "too-weak-kiln", field: "kiln.powerKw", value: 4 });
+    const least = Number(/[\d.]+/.exec(problem?.allowed ?? "")?.[0]);
+    expect(problemsOf({ ...BRICK, kiln: { ...KILN, powerKw: least } })).toEqual([]);
+    expect(problemsOf({ ...BRICK, kiln: { ...KILN, powerKw: least - 0.2 } })[0]?.code).toBe("too-weak-kiln");
   });
 });
 
