@@ -16,23 +16,24 @@ export type WishedSpan = { readonly plan: CastingPlan; readonly planInput: Casti
  * first possible loading in staffed hours until the kiln is free again. Refused when the kiln could
  * not take the load at all.
  */
-export async function wishedSpan({ tx, who }: Ctx, input: CastingInput, kilnId: string, fromDay: Temporal.PlainDate): Promise<Outcome<WishedSpan>> {
+export async function wishedSpan({ tx, who, now }: Ctx, input: CastingInput, kilnId: string, fromDay: Temporal.PlainDate): Promise<Outcome<WishedSpan>> {
   const equipment = await loadEquipment(tx);
   const kiln = kilnsOf(equipment).find((one) => one.equipmentId === kilnId);
   if (kiln === undefined) return refuse({ code: "not-found", field: "kilnId", message: "There is no such kiln in this workshop." });
   const planInput = inputForKiln(input, kiln);
   const plan = planFiring(planInput);
   if (!plan.ok) return plan;
+  const dayStart = fromDay.toZonedDateTime(who.timeZone).toInstant();
   const question = await loadRunQuestion(tx, who, {
     plan: plan.value,
     planByKiln: new Map([[kilnId, plan.value]]),
     equipment,
     driedBeforeLoading: input.mould?.driedBeforeLoading ?? false,
-    notBefore: fromDay.toZonedDateTime(who.timeZone).toInstant(),
+    notBefore: Temporal.Instant.compare(dayStart, now) < 0 ? now : dayStart,
     neededBy: null,
     perKiln: 1,
     // The mould is ready by the day that is wished for; the steam-out finds its place when it is booked.
-    steamedOutAt: fromDay.toZonedDateTime(who.timeZone).toInstant().subtract({ hours: 24 * 14 }),
+    steamedOutAt: dayStart.subtract({ hours: 24 * 14 }),
   });
   const found = findRuns({ ...question, busy: [], lifts: [], heating: [] });
   const answer = found.kilns.find((one) => one.kilnId === kilnId);
