@@ -52,9 +52,9 @@ export const lengthenBookingSchema = z.strictObject({
 
 export const setExpectedEndSchema = z.strictObject({
   firingId: z.uuid(),
-  /** When the kiln will really be free again. */
+  /** When the kiln will really be cool enough to unload. */
   at: instant,
-  reason: z.string().trim().min(3, "Say in a few words why the kiln is free at another time.").max(500),
+  reason: z.string().trim().min(3, "Say in a few words why.").max(500),
 });
 
 export const IMPORTANCE = [

@@ -9,8 +9,8 @@ import { command, NOT_ALLOWED, type Ctx } from "@/lib/server/command";
 import { lockFiring, NO_SUCH_FIRING, type LockedFiring } from "@/lib/server/rows/lock-firing";
 
 /**
- * Whoever runs a firing says when its kiln will really be free. It changes no booking: when that is
- * later than booked and somebody follows, it shows as a clash for the manager.
+ * Whoever runs a firing says when it will really be cool enough to unload. It changes no booking: when
+ * that is later than its unloading is booked, it shows as a clash for the manager.
  */
 export const setExpectedEnd = command({
   name: "set-expected-end",
@@ -35,7 +35,7 @@ export const setExpectedEnd = command({
     });
     if (!mine) {
       const when = showTime(expected, who.timeZone);
-      await ctx.tell(firing.memberId, `${who.name} expects the kiln of ${firing.plan.casting.title} to be free at ${when}: ${reason}`, paths.firing(firingId));
+      await ctx.tell(firing.memberId, `${who.name} expects ${firing.plan.casting.title} to be cool enough to unload at ${when}: ${reason}`, paths.firing(firingId));
     }
     return ok({ firingId, expectedEnd: expected.toString() });
   },
@@ -55,6 +55,6 @@ function wrongTime({ now, who }: Ctx, firing: LockedFiring, expected: Temporal.I
     field: "at",
     value: expected.toString(),
     allowed: `later than ${after}`,
-    message: `The kiln cannot be free at ${showTime(expected, who.timeZone)}; choose a time later than ${after}.`,
+    message: `The kiln cannot be cool at ${showTime(expected, who.timeZone)}; choose a time later than ${after}.`,
   });
 }

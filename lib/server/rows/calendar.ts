@@ -29,6 +29,7 @@ export async function loadTakenTime(tx: Tx, from: Temporal.Instant, kilns: reado
   const outages = await tx.outage.findMany({ where: { withdrawnAt: null, OR: [{ endsAt: null }, { endsAt: after }] } });
   const lifts = await tx.lift.findMany({ where: { standing: true, endsAt: after, ...other }, select: { startsAt: true, endsAt: true, hands: true } });
   const loadingFrom = new Map(bookings.filter((b) => b.purpose === "load").map((b) => [b.firingId, toInstant(b.startsAt)]));
+  const unloadFrom = new Map(bookings.filter((b) => b.purpose === "unload").map((b) => [b.firingId, b.startsAt.getTime()]));
   const kw = new Map(kilns.map((kiln) => [kiln.equipmentId, kiln.limits.powerKw]));
   return {
     busy: [
@@ -37,7 +38,7 @@ export async function loadTakenTime(tx: Tx, from: Temporal.Instant, kilns: reado
         return {
           equipmentId: b.equipmentId,
           start: toInstant(b.startsAt),
-          end: toInstant(heldUntil(b)),
+          end: toInstant(heldUntil(b, unloadFrom.get(b.firingId))),
           holder: `${b.firing.member.name} for ${b.firing.plan.casting.title}`,
           ...(loading === undefined ? {} : { loadingFrom: loading }),
         };
@@ -58,8 +59,11 @@ export async function loadTakenTime(tx: Tx, from: Temporal.Instant, kilns: reado
 
 type Held = { readonly purpose: string; readonly endsAt: Date; readonly firing: { readonly expectedEnd: Date | null } };
 
-function heldUntil({ purpose, endsAt, firing: { expectedEnd } }: Held): Date {
-  return purpose === "kiln" && expectedEnd !== null && expectedEnd > endsAt ? expectedEnd : endsAt;
+/** Unloading and turnaround move with the hour at which the kiln is cool enough. */
+function heldUntil({ purpose, endsAt, firing: { expectedEnd } }: Held, unloadFromMs: number | undefined): Date {
+  if (purpose !== "kiln" || expectedEnd === null) return endsAt;
+  const late = expectedEnd.getTime() - (unloadFromMs ?? endsAt.getTime());
+  return late > 0 ? new Date(endsAt.getTime() + late) : endsAt;
 }
 
 function heatingSpan(kilnId: string, start: Temporal.Instant, hours: number, kw: number): HeatingSpan {
