@@ -26,7 +26,7 @@ export type MouldSection = {
 };
 
 /** Room for the drawing itself and for the words beside it. */
-const DRAWN = { width: 210, height: 300, words: 160, edge: 12 } as const;
+const DRAWN = { width: 160, height: 240, words: 164, edge: 12 } as const;
 /** Common pots are about two thirds as wide at the foot as at the lip. */
 const POT_TAPER = 0.65;
 
