@@ -26,7 +26,7 @@ type ConfirmWithReasonProps = {
   /** "asked": a reason must be given (the default); "offered": it may; "none": a plain confirmation. */
   readonly reason?: "asked" | "offered" | "none" | undefined;
   /** A server action. A refusal stays in the dialog; anything else closes it. */
-  readonly action: (form: FormData) => Promise<Outcome<unknown> | undefined | void>;
+  readonly action: (form: FormData) => Promise<Outcome<unknown> | undefined>;
   readonly disabled?: boolean | undefined;
 };
 
