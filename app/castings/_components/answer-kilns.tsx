@@ -1,6 +1,7 @@
 import { Badge } from "@/app/_components/badge";
 import { Button } from "@/app/_components/button";
 import { DataTable, type Column } from "@/app/_components/data-table";
+import { LoadAgainstKilns } from "@/app/_components/load-against-kilns";
 import { Notice } from "@/app/_components/notice";
 import { numberText } from "@/app/_components/number-text";
 import { Panel } from "@/app/_components/panel";
@@ -14,7 +15,7 @@ type AnswerKilnsProps = { readonly answer: Answer; readonly shownId: string | nu
 /** Which kilns take the load, for how long each, and what stands in the way in the others. */
 export function AnswerKilns({ answer, shownId, onChoose }: AnswerKilnsProps) {
   const fitting = answer.kilns.filter((one) => one.reasons.length === 0);
-  const { loadMm, shelfKg } = answer.general;
+  const { loadMm, shelfKg, pot, mould } = answer.general;
   const size = `${numberText(loadMm.width)} × ${numberText(loadMm.depth)} × ${numberText(loadMm.height)} mm with its pot, ${numberText(shelfKg, 1)} kg on the shelf.`;
   const columns: readonly Column<KilnAnswer>[] = [
     { key: "kiln", title: "Kiln", cell: ({ kiln }) => kiln.name },
@@ -30,6 +31,12 @@ export function AnswerKilns({ answer, shownId, onChoose }: AnswerKilnsProps) {
     <Panel title="Kilns" lead={size}>
       <div className={styles["stack"]}>
         {fitting.length === 0 && <Notice tone="trouble">{noKilnFits(answer.general, answer.kilns.map((one) => one.kiln))}</Notice>}
+        <LoadAgainstKilns
+          loadMm={loadMm}
+          potHeightMm={pot.heightMm}
+          mouldHeightMm={mould.outsideMm[2]}
+          kilns={answer.kilns.map(({ kiln, reasons }) => ({ name: kiln.name, insideMm: kiln.limits.insideMm, fits: reasons.length === 0 }))}
+        />
         <DataTable caption="Kilns and this casting" columns={columns} rows={answer.kilns} rowKey={({ kiln }) => kiln.equipmentId} />
       </div>
     </Panel>

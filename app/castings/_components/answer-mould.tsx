@@ -1,11 +1,15 @@
+import { MouldDrawing } from "@/app/_components/mould-drawing";
 import { numberText } from "@/app/_components/number-text";
 import { Panel } from "@/app/_components/panel";
+import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
 import { Sums } from "./sums";
 import styles from "./answer.module.css";
 
+type AnswerMouldProps = { readonly plan: CastingPlan; readonly input: CastingInput };
+
 /** What to mix for the mould, what it weighs at each stage, and how long wax and water take to leave. */
-export function AnswerMould({ plan }: { readonly plan: CastingPlan }) {
+export function AnswerMould({ plan, input }: AnswerMouldProps) {
   const { mould, steamOut, drying } = plan;
   if (mould.wetKg === 0) return null;
   const [width, depth, height] = mould.outsideMm;
@@ -32,6 +36,7 @@ export function AnswerMould({ plan }: { readonly plan: CastingPlan }) {
             Steam-out takes the steamer for {numberText(steamOut.hours, 1)} h. Drying in air: {numberText(drying.airDaysFrom)} to {numberText(drying.airDaysTo)} days; weigh it to know.
           </p>
         </div>
+        {input.mould !== undefined && <MouldDrawing plan={plan} shape={input.piece.shape} wallMm={input.mould.wallMm} feeder={input.feeder} />}
       </div>
     </Panel>
   );

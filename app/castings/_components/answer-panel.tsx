@@ -42,7 +42,7 @@ export function AnswerPanel({ answer, stale, leadGlass, chosenKiln, onChooseKiln
         <FiringCurve stages={plan.firing.stages} />
       </Panel>
       <AnswerGlass plan={plan} />
-      <AnswerMould plan={plan} />
+      <AnswerMould plan={plan} input={answer.input} />
       <AnswerLifts plan={plan} />
       {plan.warnings.length > 0 && (
         <Panel title="Mind">

@@ -2,6 +2,7 @@ import type { CastingForm } from "@/lib/contracts/casting-fields";
 import { readCastingForm } from "@/lib/contracts/casting-form";
 import type { Kiln } from "@/lib/domain/booking/equipment";
 import { kilnFit } from "@/lib/domain/booking/fits";
+import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
 import { inputForKiln } from "@/lib/domain/firing/for-kiln";
 import { planFiring } from "@/lib/domain/firing/plan";
@@ -12,6 +13,7 @@ import { inFormWords } from "./form-problem";
 export type KilnAnswer = { readonly kiln: Kiln; readonly plan: CastingPlan | null; readonly reasons: readonly string[] };
 
 export type Answer = {
+  readonly input: CastingInput;
   /** For a large ideal kiln: what the load itself is like, whichever kiln takes it. */
   readonly general: CastingPlan;
   readonly kilns: readonly KilnAnswer[];
@@ -32,6 +34,7 @@ export function liveAnswer(form: CastingForm, kilns: readonly Kiln[]): LiveAnswe
     state: "ready",
     problems: [],
     answer: {
+      input: input.value,
       general: general.value,
       kilns: kilns.map((kiln) => {
         const planned = planFiring(inputForKiln(input.value, kiln));
