@@ -1,0 +1,44 @@
+import type { Metadata } from "next";
+import Link from "next/link";
+import { redirect } from "next/navigation";
+import { Page, PageHead } from "@/app/_components/page";
+import { Panel } from "@/app/_components/panel";
+import { paths } from "@/lib/contracts/paths";
+import { sameSitePath } from "@/lib/contracts/same-site-path";
+import { DEMO_PASSWORD, DEMO_PEOPLE, DEMO_SIGN_INS } from "@/prisma/demo/workshop";
+import { env } from "@/lib/server/env";
+import { currentWho } from "@/lib/server/session";
+import { SignInForm } from "./sign-in-form";
+
+export const metadata: Metadata = { title: "Sign in" };
+
+export default async function SignInPage({ searchParams }: { readonly searchParams: Promise<{ readonly from?: string }> }) {
+  const from = sameSitePath((await searchParams).from);
+  if ((await currentWho()) !== null) redirect(from);
+  return (
+    <Page narrow>
+      <PageHead title="Sign in" lead="Kilns, steamers and hands of your workshop, booked from a firing plan." />
+      <SignInForm from={from} />
+      <p>
+        <Link href={paths.forgotten}>Forgotten the password?</Link> New here? Ask your workshop’s manager for an invitation.
+      </p>
+      {env().demo && <DemoSignIns />}
+    </Page>
+  );
+}
+
+/** Only in the demo: whom to try, and as what. */
+function DemoSignIns() {
+  const people = DEMO_SIGN_INS.map(({ key, role }) => ({ role, person: DEMO_PEOPLE.find((one) => one.key === key) }));
+  return (
+    <Panel tone="quiet" title="Demo workshop" lead={`The password of everybody here: ${DEMO_PASSWORD}`}>
+      <ul>
+        {people.map(({ role, person }) => (
+          <li key={role}>
+            {role}: {person?.email}
+          </li>
+        ))}
+      </ul>
+    </Panel>
+  );
+}
