@@ -16,6 +16,7 @@ const HEAD_SHARE = 0.075;
 const PROP_GAP_MM = 40;
 /** A size and a weight that differ by more than this were not measured in the same units. */
 const MIX_UP = 3;
+const WIDEST_SLAB_MM = 3000;
 
 export type LoadMasses = {
   readonly solid: Solid;
@@ -32,14 +33,26 @@ type Plain = Exclude<CastingInput["piece"]["shape"], "mesh">;
 
 /** Size against weight: further apart than threefold in volume means that somebody mixed up units. */
 export function mixedUpUnits({ piece }: CastingInput): Problem | undefined {
-  if (piece.waxKg === undefined || piece.shape === "slab" || piece.shape === "mesh") return undefined;
+  if (piece.waxKg === undefined || piece.shape === "mesh") return undefined;
   const byWax = piece.waxKg / (piece.waxDensityKgM3 ?? WAX_KG_M3);
+  if (piece.shape === "slab") return narrowSlab(piece.waxKg, piece.sizeMm ?? [], byWax);
   const bySize = volumeOf(solidOf(piece.shape, piece.sizeMm ?? []));
   const ratio = byWax / bySize;
   if (ratio <= MIX_UP && ratio >= 1 / MIX_UP) return undefined;
   return {
     code: "units-mixed-up", field: "piece.sizeMm", value: piece.sizeMm, allowed: "within three times the volume of the wax",
     message: `piece.sizeMm makes ${litres(bySize).toFixed(2)} litres, but ${piece.waxKg} kg of wax is ${litres(byWax).toFixed(2)} litres. Were the sizes given in inches or centimetres, or the wax in grams or pounds? Sizes are in mm, wax in kg.`,
+  };
+}
+
+/** A slab is as wide as its wax makes it: narrower than it is thick, or wider than any kiln, it is none. */
+function narrowSlab(waxKg: number, sizeMm: readonly number[], waxM3: number): Problem | undefined {
+  const [thickMm = 0] = sizeMm;
+  const sideMm = Math.round(millimetres(Math.sqrt(waxM3 / metres(thickMm))));
+  if (sideMm >= thickMm && sideMm <= WIDEST_SLAB_MM) return undefined;
+  return {
+    code: "units-mixed-up", field: "piece.waxKg", value: waxKg, allowed: `a wax that makes the slab ${thickMm} to ${WIDEST_SLAB_MM} mm wide`,
+    message: `piece.waxKg is ${waxKg} kg, which makes a slab of ${thickMm} mm about ${sideMm} mm wide; it must be ${thickMm} to ${WIDEST_SLAB_MM} mm wide. Sizes are in mm, wax in kg: were inches or pounds meant?`,
   };
 }
 

@@ -1,7 +1,8 @@
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import type { CastingPlan, Lift, Stage } from "@/lib/domain/firing/casting-plan";
-import { coolingStages, endsTooCold, fastestBehind, type Programmed } from "@/lib/domain/firing/cooling";
+import { coolingStages, endsTooCold, fastestBehind } from "@/lib/domain/firing/cooling";
 import { energyKWh } from "@/lib/domain/firing/energy";
+import { fitController, segmentsOf } from "@/lib/domain/firing/fit-controller";
 import { flowHours, MOST_FLOW_HOURS, runHours } from "@/lib/domain/firing/flow";
 import { flowStage } from "@/lib/domain/firing/flow-stage";
 import { heatBareGlass, heatMould } from "@/lib/domain/firing/heating";
@@ -67,10 +68,11 @@ function planChecked(input: CastingInput, completed: CompletedGlass): Outcome<Ca
   const up = input.mould === undefined ? heatBareGlass(heating, heatingRateKPerH(glass, body, HEATING_TENSION_MPA), fixedPoints(glass.viscosity).annealingC) : heatMould(heating, input.mould.wallMm);
   const flow = flowStage(glass, processC, flowHours(running, lag), running);
   const down = coolingStages({ processC, body, slow, limits, lagHours: lag, loaded, kiln: input.kiln });
-  const stages: Stage[] = [...up, flow, ...down.map(({ segments: _segments, ...stage }) => stage)];
+  const program = fitController([...[...up, flow].map((stage) => ({ ...stage, segments: 1 })), ...down], input.kiln?.controllerSegments);
+  const stages: Stage[] = program.map(({ segments: _segments, ...stage }) => stage);
   const hours = totalHours(stages);
-  const rundown = fastestRundown(down);
-  const stress = slowCoolStress(glass, body, Math.min(slow.freezing.rateKPerH, fastest(down, "Slow cool")), rundown);
+  const rundown = Math.max(fastest(stages, "Run-down"), fastest(stages, "Slow cool"));
+  const stress = slowCoolStress(glass, body, Math.min(slow.freezing.rateKPerH, fastest(stages, "Slow cool")), rundown);
   return ok({
     calculation: CALCULATION,
     glass: load.glass,
@@ -87,7 +89,7 @@ function planChecked(input: CastingInput, completed: CompletedGlass): Outcome<Ca
     reservation: reservationFor(hours),
     energy: { kWh: energyKWh(stages, load, loaded) },
     lifts: lifts(input, load),
-    warnings: [...completed.assumptions, ...planWarnings(input, load, processC, running, up.length + 1 + down.reduce((sum, { segments }) => sum + segments, 0))],
+    warnings: [...completed.assumptions, ...planWarnings({ input, load, processC, runningHours: running, segments: segmentsOf(program), firingHours: hours })],
   });
 }
 
@@ -116,12 +118,8 @@ function stiffGlass({ feeder }: CastingInput, name: string, processC: number, ru
   });
 }
 
-function fastest(down: readonly Programmed[], stage: Stage["stage"]): number {
-  return Math.max(...down.filter((one) => one.stage === stage).map((one) => Math.abs(one.rateKPerH)), 0);
-}
-
-function fastestRundown(down: readonly Programmed[]): number {
-  return Math.max(fastest(down, "Run-down"), fastest(down, "Slow cool"));
+function fastest(stages: readonly Stage[], stage: Stage["stage"]): number {
+  return Math.max(...stages.filter((one) => one.stage === stage).map((one) => Math.abs(one.rateKPerH)), 0);
 }
 
 function drying({ mould }: LoadMasses): CastingPlan["drying"] {
