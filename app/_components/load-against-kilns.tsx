@@ -24,7 +24,7 @@ export function LoadAgainstKilns(props: LoadAgainstKilnsProps) {
   const { loadMm, kilns } = props;
   const tallest = kilns.reduce((most, kiln) => Math.max(most, kiln.insideMm[2]), loadMm.height);
   const widest = kilns.reduce((most, kiln) => Math.max(most, kiln.insideMm[0]), loadMm.width);
-  const pxPerMm = Math.min(150 / Math.max(tallest, 1), 160 / Math.max(widest, 1));
+  const pxPerMm = Math.min(130 / Math.max(tallest, 1), 140 / Math.max(widest, 1));
   return (
     <ul role="list" className={styles["kilns"]} aria-label={`Load ${numberText(loadMm.height)} mm tall, against the kilns`}>
       {kilns.map((kiln) => (
@@ -42,20 +42,20 @@ type KilnElevationProps = LoadAgainstKilnsProps & { readonly kiln: KilnToScale; 
 
 function KilnElevation({ kiln, loadMm, potHeightMm, mouldHeightMm, pxPerMm, tallest }: KilnElevationProps) {
   const px = (mm: number) => Math.round(mm * pxPerMm * 10) / 10;
-  const [wall, foot, middle] = [7, 24 + px(tallest), 112];
+  const [wall, foot, middle] = [6, 12 + px(tallest), 92];
   const [inWidth, inHeight] = [px(kiln.insideMm[0]), px(kiln.insideMm[2])];
   const [left, top] = [middle - inWidth / 2, foot - inHeight];
   const loadTop = foot - px(loadMm.height);
   const ruleX = left + inWidth + wall + 10;
   const text = numberText(kiln.insideMm[2]);
   return (
-    <svg viewBox={`0 0 224 ${foot + 12}`} className={styles["drawing"]} role="img" aria-label={`${kiln.name}: ${kiln.insideMm.map((mm) => numberText(mm)).join(" by ")} mm inside`}>
+    <svg viewBox={`0 0 204 ${foot + 12}`} className={styles["drawing"]} role="img" aria-label={`${kiln.name}: ${kiln.insideMm.map((mm) => numberText(mm)).join(" by ")} mm inside`}>
       <path d={`M${left - wall} ${foot + wall}V${top - wall}H${left + inWidth + wall}V${foot + wall}Z M${left} ${foot}H${left + inWidth}V${top}H${left}Z`} fillRule="evenodd" className={styles["shell"]} />
       <LoadElevation middle={middle} foot={foot} px={px} loadMm={loadMm} potHeightMm={potHeightMm} mouldHeightMm={mouldHeightMm} />
       {loadTop < top && <path d={`M${left - wall - 4} ${top}H${left + inWidth + wall + 4}`} className={styles["over"]} />}
       <path d={`M${ruleX - 4} ${top}h8M${ruleX - 4} ${foot}h8M${ruleX} ${top}V${foot}`} className={styles["dimension"]} />
-      <rect x={ruleX - textWidth(text, 12) / 2 - 2} y={(top + foot) / 2 - 9} width={textWidth(text, 12) + 4} height="17" className={styles["paper"]} />
-      <text x={ruleX} y={(top + foot) / 2 + 4} fontSize="12" textAnchor="middle" className={styles["words"]}>
+      <rect x={ruleX - textWidth(text, 14) / 2 - 2} y={(top + foot) / 2 - 9} width={textWidth(text, 14) + 4} height="17" className={styles["paper"]} />
+      <text x={ruleX} y={(top + foot) / 2 + 4.5} fontSize="14" textAnchor="middle" className={styles["words"]}>
         {text}
       </text>
     </svg>
