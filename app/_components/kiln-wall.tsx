@@ -94,8 +94,8 @@ function WallRowView({ row, scale }: { readonly row: WallRow; readonly scale: Wa
   return (
     <g role="list" aria-label={row.name}>
       <path d={`M${scale.left} ${bottom}H${scale.right}`} className={styles["lane"]} />
-      {row.outages.map((outage) => (
-        <g key={outage.startMs} role="listitem">
+      {row.outages.map((outage, i) => (
+        <g key={`${outage.startMs}-${i}`} role="listitem">
           <OutageView outage={outage} row={row} scale={scale} />
         </g>
       ))}
