@@ -24,8 +24,8 @@ type FiringCurveProps = {
 /** One drawing per room it may be given; the stylesheet shows the one that fits, on screen and on paper. */
 const SIZES: readonly { readonly name: string; readonly size: CurveSize }[] = [
   { name: "small", size: { width: 360, plotHeight: 230, text: 12 } },
-  { name: "middle", size: { width: 660, plotHeight: 290, text: 13 } },
-  { name: "large", size: { width: 1120, plotHeight: 380, text: 14 } },
+  { name: "middle", size: { width: 560, plotHeight: 270, text: 12 } },
+  { name: "large", size: { width: 1000, plotHeight: 350, text: 14 } },
 ];
 
 /** The firing plan as a curve: temperature over time, to scale. */
