@@ -1,6 +1,6 @@
 /**
  * Published annealing schedules for slabs that cool from both faces: thickness in mm, hours from the
- * start of the soak until room temperature (the sum of the printed row).
+ * start of the soak until 21 °C, where the tables end (the sum of the printed row).
  */
 export type SlabRow = { readonly thicknessMm: number; readonly hours: number };
 
