@@ -1,0 +1,65 @@
+import Link from "next/link";
+import { Temporal } from "temporal-polyfill";
+import { Badge } from "@/app/_components/badge";
+import { DataTable, type Column } from "@/app/_components/data-table";
+import { Empty } from "@/app/_components/empty";
+import { showInterval } from "@/lib/domain/time/show-time";
+import type { KilnWallScreen, WallFiring } from "@/lib/server/queries/kiln-wall";
+
+type Line = WallFiring & { readonly ask: boolean };
+
+const STATUS_WORDS = { planned: "planned", started: "firing now", done: "done" } as const;
+
+/** All that is on the wall in words, in order of time: for phones, for print and for whoever cannot see the picture. */
+export function FiringList({ wall, timeZone }: { readonly wall: KilnWallScreen; readonly timeZone: string }) {
+  const lines: readonly Line[] = [
+    ...wall.bars.map((bar) => ({ ...bar, ask: false })),
+    ...wall.ghosts.map((ghost) => ({ ...ghost, ask: true })),
+  ].sort((a, b) => a.startMs - b.startMs);
+  return (
+    <DataTable
+      caption="Firings and asks in these weeks"
+      columns={columns(wall, timeZone)}
+      rows={lines}
+      rowKey={(line) => line.id}
+      rowTone={(line) => (line.trouble === undefined ? "plain" : "trouble")}
+      empty={<Empty title="Nothing is booked in these weeks">Every kiln is free. Describe a casting and find time for it, and its firing stands here.</Empty>}
+    />
+  );
+}
+
+function columns(wall: KilnWallScreen, timeZone: string): readonly Column<Line>[] {
+  const kilns = new Map(wall.kilns.map((kiln) => [kiln.id, kiln.name]));
+  return [
+    { key: "title", title: "Firing", cell: (line) => <Title line={line} /> },
+    { key: "who", title: "Whose", cell: (line) => (line.mine ? `${line.who} (you)` : line.who) },
+    { key: "kiln", title: "Kiln", cell: (line) => kilns.get(line.kilnId) ?? "retired kiln" },
+    { key: "when", title: "From door closed to free again", cell: (line) => <time>{when(line, timeZone)}</time> },
+    { key: "state", title: "State", cell: (line) => <State line={line} /> },
+  ];
+}
+
+function Title({ line }: { readonly line: Line }) {
+  if (line.href.startsWith("#")) return <span id={line.href.slice(1)}>{line.title}</span>;
+  return <Link href={line.href}>{line.title}</Link>;
+}
+
+function State({ line }: { readonly line: Line }) {
+  const word = line.ask ? "ask, nothing held" : STATUS_WORDS[line.status];
+  return (
+    <>
+      <Badge tone={line.status === "started" ? "strong" : "quiet"}>{word}</Badge>
+      {line.trouble !== undefined && (
+        <>
+          {" "}
+          <Badge tone="trouble">clash</Badge> {line.trouble}
+        </>
+      )}
+    </>
+  );
+}
+
+function when(line: Line, timeZone: string): string {
+  const at = (ms: number) => Temporal.Instant.fromEpochMilliseconds(ms);
+  return showInterval({ start: at(line.startMs), end: at(line.endMs) }, timeZone);
+}
