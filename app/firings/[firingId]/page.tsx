@@ -73,9 +73,10 @@ function Actions({ firing }: { readonly firing: FiringScreen }) {
 
 function Figures({ firing: { plan } }: { readonly firing: FiringScreen }) {
   const { reservation, stress } = plan;
+  const [weeks, unit] = showKilnWeeks(reservation.hours).split(" ");
   return (
     <div className={styles["figures"]}>
-      <KeyFigure label="Kiln time" value={showKilnWeeks(reservation.hours).split(" ")[0] ?? ""} unit="kiln-weeks" why={`${showHours(reservation.hours)} held: ${showHours(plan.firing.hours)} of firing and a margin: ${reservation.marginWhy}`} />
+      <KeyFigure label="Kiln time" value={weeks} unit={unit} why={`${showHours(reservation.hours)} held: ${showHours(plan.firing.hours)} of firing and a margin: ${reservation.marginWhy}`} />
       <KeyFigure label="Hottest" value={String(Math.round(plan.firing.peakC))} unit="°C" />
       <KeyFigure label="Permanent tension, core" value={stress.permanentCentreMPa.toFixed(2)} unit="MPa" why={`About ${stress.centreNmPerCm.toFixed(0)} nm/cm seen in polarised light.`} />
       <KeyFigure label="Energy, about" value={plan.energy.kWh.toFixed(0)} unit="kWh" />

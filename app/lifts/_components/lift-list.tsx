@@ -48,8 +48,8 @@ function columns(timeZone: string): readonly Column<SheetLift>[] {
       ),
     },
     { key: "kg", title: "Mass", numeric: true, cell: (lift) => <Mass lift={lift} /> },
-    { key: "from", title: "From → to", cell: (lift) => `${lift.fromPlace} → ${lift.toPlace}` },
     { key: "hands", title: "Hands", numeric: true, cell: (lift) => lift.hands },
+    { key: "from", title: "From → to", cell: (lift) => `${lift.fromPlace} → ${lift.toPlace}` },
     { key: "trolley", title: "Trolley", cell: (lift) => lift.trolley ?? "none" },
     { key: "mind", title: "Mind", cell: (lift) => <Mind lift={lift} /> },
   ];

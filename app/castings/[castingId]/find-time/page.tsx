@@ -75,7 +75,7 @@ function Offers({ screen, timeZone }: { readonly screen: FindTimeScreen; readonl
           <ul className={styles["others"]}>
             {others.map((kiln) => (
               <li key={kiln.kilnId}>
-                <strong>{kiln.kilnName}.</strong> {kiln.whyNot}
+                {kiln.whyNot?.includes(kiln.kilnName) === true ? kiln.whyNot : `${kiln.kilnName}: ${kiln.whyNot ?? ""}`}
               </li>
             ))}
           </ul>
