@@ -34,6 +34,10 @@ export const DEMO_CASTINGS: readonly DemoCasting[] = [
     input: { glass: "lead-crystal-30", piece: { shape: "cylinder", sizeMm: [190, 80] }, cooling: "all-round", mould: mould(40), feeder: feeder(35, 60), stress: "careful" },
   },
   {
+    title: "Kelp stone", owner: "kwame", neededInDays: 25, story: { is: "planned", kiln: "Dunlin", inDays: 2 },
+    input: { glass: "soda-lime-casting", piece: { shape: "brick", sizeMm: [190, 130, 70] }, cooling: "all-round", mould: mould(38), feeder: feeder(35, 50), stress: "careful" },
+  },
+  {
     title: "Seal, resting", owner: "yuki", neededInDays: 50, story: { is: "planned", kiln: "Heron", inDays: 32 },
     input: { glass: "lead-crystal-45", piece: { shape: "brick", sizeMm: [320, 190, 120], waxKg: 4.2 }, cooling: "all-round", mould: mould(48), feeder: feeder(45, 60), stress: "careful" },
   },
@@ -42,7 +46,7 @@ export const DEMO_CASTINGS: readonly DemoCasting[] = [
     input: { glass: "soda-lime-casting", piece: { shape: "slab", sizeMm: [45], waxKg: 2.4 }, cooling: "all-round", mould: mould(38), feeder: feeder(40, 50), stress: "careful" },
   },
   {
-    title: "Two pebbles", owner: "odile", neededInDays: 45, story: { is: "planned", kiln: "Dunlin", inDays: 8 },
+    title: "Two pebbles", owner: "odile", neededInDays: 45, story: { is: "planned", kiln: "Dunlin", inDays: 15 },
     input: { glass: "lead-crystal-24", piece: { shape: "ball", sizeMm: [95] }, cooling: "all-round", mould: mould(32, true), feeder: feeder(30, 50), stress: "careful" },
   },
   {
