@@ -49,7 +49,7 @@ function Wall({ wall, who }: { readonly wall: KilnWallScreen; readonly who: Who 
     <>
       <KilnWall {...{ fromMs, toMs, nowMs, weeks, kilns, bars, outages, ghosts }} timeZone={who.timeZone} />
       <Panel title="The same as a list" tone="quiet">
-        <FiringList wall={wall} timeZone={who.timeZone} />
+        <FiringList wall={wall} timeZone={who.timeZone} settles={can(who.roles, "settle-clashes")} />
       </Panel>
     </>
   );

@@ -3,15 +3,23 @@ import { Temporal } from "temporal-polyfill";
 import { Badge } from "@/app/_components/badge";
 import { DataTable, type Column } from "@/app/_components/data-table";
 import { Empty } from "@/app/_components/empty";
+import { paths } from "@/lib/contracts/paths";
 import { showInterval } from "@/lib/domain/time/show-time";
 import type { KilnWallScreen, WallFiring } from "@/lib/server/queries/kiln-wall";
 
 type Line = WallFiring & { readonly ask: boolean };
 
+type ListProps = {
+  readonly wall: KilnWallScreen;
+  readonly timeZone: string;
+  /** Whether this person settles clashes, and so is led to them. */
+  readonly settles: boolean;
+};
+
 const STATUS_WORDS = { planned: "planned", started: "firing now", done: "done" } as const;
 
 /** All that is on the wall in words, in order of time: for phones, for print and for whoever cannot see the picture. */
-export function FiringList({ wall, timeZone }: { readonly wall: KilnWallScreen; readonly timeZone: string }) {
+export function FiringList({ wall, timeZone, settles }: ListProps) {
   const lines: readonly Line[] = [
     ...wall.bars.map((bar) => ({ ...bar, ask: false })),
     ...wall.ghosts.map((ghost) => ({ ...ghost, ask: true })),
@@ -19,7 +27,7 @@ export function FiringList({ wall, timeZone }: { readonly wall: KilnWallScreen; 
   return (
     <DataTable
       caption="Firings and asks in these weeks"
-      columns={columns(wall, timeZone)}
+      columns={columns({ wall, timeZone, settles })}
       rows={lines}
       rowKey={(line) => line.id}
       rowTone={(line) => (line.trouble === undefined ? "plain" : "trouble")}
@@ -28,14 +36,14 @@ export function FiringList({ wall, timeZone }: { readonly wall: KilnWallScreen; 
   );
 }
 
-function columns(wall: KilnWallScreen, timeZone: string): readonly Column<Line>[] {
+function columns({ wall, timeZone, settles }: ListProps): readonly Column<Line>[] {
   const kilns = new Map(wall.kilns.map((kiln) => [kiln.id, kiln.name]));
   return [
     { key: "title", title: "Firing", cell: (line) => <Title line={line} /> },
     { key: "who", title: "Whose", cell: (line) => (line.mine ? `${line.who} (you)` : line.who) },
     { key: "kiln", title: "Kiln", cell: (line) => kilns.get(line.kilnId) ?? "retired kiln" },
-    { key: "when", title: "From door closed to free again", cell: (line) => <time>{when(line, timeZone)}</time> },
-    { key: "state", title: "State", cell: (line) => <State line={line} /> },
+    { key: "when", title: "Kiln held", cell: (line) => <time>{when(line, timeZone)}</time> },
+    { key: "state", title: "State", cell: (line) => <State line={line} settles={settles} /> },
   ];
 }
 
@@ -44,7 +52,7 @@ function Title({ line }: { readonly line: Line }) {
   return <Link href={line.href}>{line.title}</Link>;
 }
 
-function State({ line }: { readonly line: Line }) {
+function State({ line, settles }: { readonly line: Line; readonly settles: boolean }) {
   const word = line.ask ? "ask, nothing held" : STATUS_WORDS[line.status];
   return (
     <>
@@ -52,7 +60,7 @@ function State({ line }: { readonly line: Line }) {
       {line.trouble !== undefined && (
         <>
           {" "}
-          <Badge tone="trouble">clash</Badge> {line.trouble}
+          <Badge tone="trouble">clash</Badge> {line.trouble} {settles && <Link href={paths.clashes}>settle</Link>}
         </>
       )}
     </>
