@@ -3,9 +3,9 @@ import Link from "next/link";
 import { redirect } from "next/navigation";
 import { Page, PageHead } from "@/app/_components/page";
 import { Panel } from "@/app/_components/panel";
+import { DEMO_PASSWORD, DEMO_SIGN_INS } from "@/lib/contracts/demo-sign-ins";
 import { paths } from "@/lib/contracts/paths";
 import { sameSitePath } from "@/lib/contracts/same-site-path";
-import { DEMO_PASSWORD, DEMO_PEOPLE, DEMO_SIGN_INS } from "@/prisma/demo/workshop";
 import { env } from "@/lib/server/env";
 import { currentWho } from "@/lib/server/session";
 import { SignInForm } from "./sign-in-form";
@@ -29,13 +29,12 @@ export default async function SignInPage({ searchParams }: { readonly searchPara
 
 /** Only in the demo: whom to try, and as what. */
 function DemoSignIns() {
-  const people = DEMO_SIGN_INS.map(({ key, role }) => ({ role, person: DEMO_PEOPLE.find((one) => one.key === key) }));
   return (
     <Panel tone="quiet" title="Demo workshop" lead={`The password of everybody here: ${DEMO_PASSWORD}`}>
       <ul>
-        {people.map(({ role, person }) => (
+        {DEMO_SIGN_INS.map(({ role, email }) => (
           <li key={role}>
-            {role}: {person?.email}
+            {role}: {email}
           </li>
         ))}
       </ul>

@@ -1,7 +1,8 @@
 import pg from "pg";
 import { Temporal } from "temporal-polyfill";
 import { DEMO_CASTINGS } from "@/prisma/demo/castings";
-import { DEMO_PASSWORD, DEMO_PEOPLE, DEMO_SIGN_INS, DEMO_WORKSHOP } from "@/prisma/demo/workshop";
+import { DEMO_WORKSHOP } from "@/prisma/demo/workshop";
+import { DEMO_PASSWORD, DEMO_SIGN_INS } from "@/lib/contracts/demo-sign-ins";
 import { now } from "@/lib/server/clock";
 import { addClosure } from "@/lib/server/commands/add-closure";
 import { beginOutage } from "@/lib/server/commands/begin-outage";
@@ -67,10 +68,7 @@ function turnOfTheYear(today: Temporal.PlainDate): { from: Temporal.PlainDate; t
 }
 
 function printSignIns(): void {
-  const lines = DEMO_SIGN_INS.map(({ key, role }) => {
-    const person = DEMO_PEOPLE.find((one) => one.key === key);
-    return `  ${role.padEnd(9)} ${person?.email ?? ""}`;
-  });
+  const lines = DEMO_SIGN_INS.map(({ role, email }) => `  ${role.padEnd(9)} ${email}`);
   process.stdout.write(`Demo workshop ${DEMO_WORKSHOP.name}; password for all: ${DEMO_PASSWORD}\n${lines.join("\n")}\n`);
 }
 

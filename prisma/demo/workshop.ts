@@ -4,9 +4,6 @@ import type { Role } from "@/lib/domain/access/roles";
 /** An invented workshop by an invented marsh. Nobody and nothing here is real. */
 export const DEMO_WORKSHOP = { name: "Saltmarsh Glass Sheds", timeZone: "Europe/Copenhagen", powerLimitKw: 34 } as const;
 
-/** One password for everybody in the demo; it opens nothing but the demo. */
-export const DEMO_PASSWORD = "tide over saltmarsh";
-
 export type DemoPerson = { readonly key: string; readonly name: string; readonly email: string; readonly roles: readonly Role[] };
 
 export const DEMO_PEOPLE = [
@@ -17,13 +14,6 @@ export const DEMO_PEOPLE = [
   { key: "kwame", name: "Kwame Asante", email: "kwame@saltmarsh.example", roles: ["member"] },
   { key: "yuki", name: "Yuki Tanabe", email: "yuki@saltmarsh.example", roles: ["member", "assistant"] },
 ] as const satisfies readonly DemoPerson[];
-
-/** The three that are shown to whoever tries the demo: what each of them comes for. */
-export const DEMO_SIGN_INS = [
-  { key: "mette", role: "member" },
-  { key: "ingrid", role: "manager" },
-  { key: "tomasz", role: "assistant" },
-] as const;
 
 const kiln = (name: string, inside: readonly [number, number, number], powerKw: number, lossWPerK: number, heatCapacityKJPerK: number, shelfLoadKg: number): EquipmentInput => ({
   kind: "kiln",

@@ -1,6 +1,7 @@
 import { randomUUID } from "node:crypto";
 import pg from "pg";
-import { DEMO_EQUIPMENT, DEMO_HOURS, DEMO_PASSWORD, DEMO_PEOPLE, DEMO_WORKSHOP } from "@/prisma/demo/workshop";
+import { DEMO_EQUIPMENT, DEMO_HOURS, DEMO_PEOPLE, DEMO_WORKSHOP } from "@/prisma/demo/workshop";
+import { DEMO_PASSWORD } from "@/lib/contracts/demo-sign-ins";
 import { hashPassword } from "@/lib/server/sign-in";
 import type { Who } from "@/lib/server/who";
 import type { DemoKey } from "@/prisma/demo/castings";
