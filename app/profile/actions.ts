@@ -1,0 +1,36 @@
+"use server";
+
+import { cookies, headers } from "next/headers";
+import { redirect } from "next/navigation";
+import type { ActionState } from "@/lib/contracts/action-state";
+import { paths } from "@/lib/contracts/paths";
+import { changePassword } from "@/lib/server/accounts/change-password";
+import { endSessions } from "@/lib/server/accounts/end-sessions";
+import { requestAddress } from "@/lib/server/accounts/request-address";
+import { NOT_SIGNED_IN } from "@/lib/server/command";
+import { env } from "@/lib/server/env";
+import { currentMemberships, currentPerson, WORKSHOP_COOKIE } from "@/lib/server/session";
+
+export async function changePasswordAction(_: ActionState, form: FormData): Promise<ActionState> {
+  const person = await currentPerson();
+  if (person === null) return { problems: [NOT_SIGNED_IN] };
+  const address = requestAddress((await headers()).get("x-forwarded-for"));
+  const outcome = await changePassword(person, { oldPassword: form.get("oldPassword"), password: form.get("password") }, address);
+  if (!outcome.ok) return { problems: outcome.problems };
+  redirect(paths.signIn);
+}
+
+export async function endSessionsAction(): Promise<void> {
+  const person = await currentPerson();
+  if (person !== null) await endSessions(person.personId);
+  redirect(paths.signIn);
+}
+
+export async function chooseWorkshopAction(form: FormData): Promise<void> {
+  const wished = form.get("workshopId");
+  const mine = (await currentMemberships()).find((membership) => membership.workshopId === wished);
+  if (mine !== undefined) {
+    (await cookies()).set(WORKSHOP_COOKIE, mine.workshopId, { httpOnly: true, sameSite: "lax", secure: env().publicUrl.startsWith("https:"), path: "/", maxAge: 365 * 24 * 3600 });
+  }
+  redirect(paths.home);
+}

@@ -1,0 +1,40 @@
+import type { Metadata } from "next";
+import { NewPasswordForm } from "@/app/_account/new-password-form";
+import { Page, PageHead } from "@/app/_components/page";
+import { Panel } from "@/app/_components/panel";
+import { Select } from "@/app/_components/select";
+import { SubmitButton } from "@/app/_components/submit-button";
+import styles from "@/app/_account/account.module.css";
+import { rolesInWords } from "@/app/_shell/nav-links";
+import { paths } from "@/lib/contracts/paths";
+import { pageWho } from "@/lib/server/page-who";
+import { currentMemberships } from "@/lib/server/session";
+import { changePasswordAction, chooseWorkshopAction, endSessionsAction } from "./actions";
+
+export const metadata: Metadata = { title: "Profile" };
+
+export default async function ProfilePage() {
+  const who = await pageWho("see-workshop", paths.profile);
+  const memberships = await currentMemberships();
+  return (
+    <Page narrow>
+      <PageHead title={who.name} lead={`${who.email}. ${who.workshopName}: ${rolesInWords(who.roles)}.`} />
+      {memberships.length > 1 && (
+        <Panel title="Workshop">
+          <form action={chooseWorkshopAction} className={styles["form"]}>
+            <Select name="workshopId" label="Work in" defaultValue={who.workshopId} choices={memberships.map((one) => ({ value: one.workshopId, label: one.workshopName }))} />
+            <SubmitButton look="plain">Go there</SubmitButton>
+          </form>
+        </Panel>
+      )}
+      <Panel title="Password" lead="Every session ends; sign in again with the new one.">
+        <NewPasswordForm action={changePasswordAction} submit="Change the password" withOld />
+      </Panel>
+      <Panel title="Signed in elsewhere?" lead="Ends every session of yours, here and on every other device.">
+        <form action={endSessionsAction}>
+          <SubmitButton look="trouble">Sign out everywhere</SubmitButton>
+        </form>
+      </Panel>
+    </Page>
+  );
+}
