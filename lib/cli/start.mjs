@@ -1,4 +1,5 @@
-// npm start: from a fresh clone to a served workshop, and down again on Ctrl-C. With --dev, the development server.
+// npm start: from a fresh clone to a served workshop, and down again on Ctrl-C.
+// With --dev, the development server; with --prepare, everything up to the built pages, for an image or a deployment.
 import process from "node:process";
 import { checkNode, generateClient, installPackages, quietEnvironment, root, say, sentenceFor, stateFolder, stopSteps, whenOrphaned } from "./bootstrap.mjs";
 import { takeLock } from "./start-lock.mjs";
@@ -35,14 +36,19 @@ async function start() {
   checkNode();
   const port = wishedPort(process.env.PORT);
   const host = process.env.LEHRBOOK_HOST ?? (process.env.DATABASE_URL ? "0.0.0.0" : "127.0.0.1");
+  const prepareOnly = process.argv.includes("--prepare");
   release = takeLock(stateFolder, port);
-  await checkPort(port, host);
+  if (!prepareOnly) await checkPort(port, host);
   await installPackages();
   await generateClient();
   const { register } = await import("tsx/esm/api");
   register();
+  if (prepareOnly) {
+    const { buildPages } = await import("./start/web-build.ts");
+    return buildPages(root, stateFolder).then(() => void end(0));
+  }
   const { openWorkshop } = await import("./start/open-workshop.ts");
-  await openWorkshop({
+  return openWorkshop({
     port,
     host,
     dev: process.argv.includes("--dev"),
