@@ -1,5 +1,5 @@
 import type { Temporal } from "temporal-polyfill";
-import { z } from "zod";
+import type { z } from "zod";
 import { problemsOf } from "@/lib/contracts/problems";
 import { can, type Capability } from "@/lib/domain/access/roles";
 import { refusalOf, refuse, type Outcome, type Problem } from "@/lib/domain/refusal";

@@ -34,6 +34,7 @@ describe.each(["kiln", "steamer", "trolley"] as const)("the form of a %s", (kind
 
   it("says which figure is missing or no number", () => {
     const [first] = EQUIPMENT_FIELDS[kind];
+    if (first === undefined) throw new Error("no fields");
     expect(messages(kind, { [first.path]: "" })).toEqual([expect.stringMatching(new RegExp(`^${first.label} is missing`))]);
     expect(messages(kind, { [first.path]: "wide" })).toEqual([expect.stringContaining("“wide”")]);
   });

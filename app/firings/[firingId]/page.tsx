@@ -4,7 +4,6 @@ import { Temporal } from "temporal-polyfill";
 import { FiringCurve } from "@/app/_components/firing-curve";
 import { KeyFigure } from "@/app/_components/key-figure";
 import { LinkButton } from "@/app/_components/link-button";
-import { Notice } from "@/app/_components/notice";
 import { Page, PageHead, Row } from "@/app/_components/page";
 import { Panel } from "@/app/_components/panel";
 import { RunTimeline } from "@/app/_components/run-timeline";

@@ -1,5 +1,5 @@
 import { randomUUID } from "node:crypto";
-import pg from "pg";
+import type pg from "pg";
 import { DEMO_EQUIPMENT, DEMO_HOURS, DEMO_PEOPLE, DEMO_WORKSHOP } from "@/prisma/demo/workshop";
 import { DEMO_PASSWORD } from "@/lib/contracts/demo-sign-ins";
 import { hashPassword } from "@/lib/server/sign-in";

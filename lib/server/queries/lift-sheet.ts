@@ -1,4 +1,4 @@
-import { Temporal } from "temporal-polyfill";
+import type { Temporal } from "temporal-polyfill";
 import { nextStaffedDay } from "@/lib/domain/time/staffed-hours";
 import { toDate } from "@/lib/server/clock";
 import { query } from "@/lib/server/query";

@@ -38,7 +38,7 @@ export const moveTimes = query({
   name: "move-times",
   needs: "book-runs",
   run: async (reading: Reading, { firingId, notBefore }: Input): Promise<MoveTimesScreen | null> => {
-    const { tx, who, now } = reading;
+    const { who, now } = reading;
     const firing = await loadFiring(reading, firingId);
     const kiln = firing?.bookings.find((booking) => booking.purpose === "kiln");
     if (firing === null || kiln === undefined) return null;

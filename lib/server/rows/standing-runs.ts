@@ -1,4 +1,4 @@
-import { Temporal } from "temporal-polyfill";
+import type { Temporal } from "temporal-polyfill";
 import type { Equipment } from "@/lib/domain/booking/equipment";
 import type { StandingBooking, StandingLift, StandingRun } from "@/lib/domain/booking/clash";
 import { planFiring } from "@/lib/domain/firing/plan";

@@ -1,4 +1,4 @@
-import { Temporal } from "temporal-polyfill";
+import type { Temporal } from "temporal-polyfill";
 import type { Equipment, Kiln } from "@/lib/domain/booking/equipment";
 import type { RunQuestion } from "@/lib/domain/booking/run-question";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
