@@ -6,10 +6,19 @@ import { type Cluster, startCluster } from "../embedded/cluster";
 import { choosePlace } from "./postgres-place";
 
 const DATABASE = "lehrbook";
+const UNFINISHED = "lehrbook_unfinished";
 
-export type EmbeddedDatabase = { readonly cluster: Cluster; readonly url: string };
+export type EmbeddedDatabase = {
+  readonly cluster: Cluster;
+  readonly url: string;
+  /** Call when the tables and the demo are in; gives the address to work with from then on. */
+  finish(): Promise<string>;
+};
 
-/** Starts this folder's own server, on the port of last time when that is free, with the database in it. */
+/**
+ * Starts this folder's own server, on the port of last time when that is free. A new database is filled under another
+ * name and gets its own only when finished, so that a start broken off half way is begun afresh by the next.
+ */
 export async function startEmbeddedDatabase(root: string, stateFolder: string, password: string): Promise<EmbeddedDatabase> {
   const place = await choosePlace(root, stateFolder, password);
   const portFile = path.join(stateFolder, "postgres-port");
@@ -17,22 +26,35 @@ export async function startEmbeddedDatabase(root: string, stateFolder: string, p
   const cluster = await startCluster(place, last > 0 ? { port: last } : {});
   try {
     await writeFile(portFile, String(cluster.port));
-    await createMissing(cluster.url);
+    const found = await query(cluster.url, "SELECT 1 FROM pg_database WHERE datname = $1", [DATABASE]);
+    if (found > 0) return { cluster, url: named(cluster.url, DATABASE), finish: async () => named(cluster.url, DATABASE) };
+    await query(cluster.url, `DROP DATABASE IF EXISTS ${UNFINISHED} WITH (FORCE)`);
+    await query(cluster.url, `CREATE DATABASE ${UNFINISHED}`);
+    return { cluster, url: named(cluster.url, UNFINISHED), finish: () => finish(cluster.url) };
   } catch (error) {
     await cluster.stop();
     throw error;
   }
-  const url = new URL(cluster.url);
-  url.pathname = `/${DATABASE}`;
-  return { cluster, url: url.toString() };
 }
 
-async function createMissing(adminUrl: string): Promise<void> {
-  const client = new pg.Client({ connectionString: adminUrl });
+async function finish(adminUrl: string): Promise<string> {
+  await query(adminUrl, "SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE datname = $1", [UNFINISHED]);
+  await query(adminUrl, `ALTER DATABASE ${UNFINISHED} RENAME TO ${DATABASE}`);
+  return named(adminUrl, DATABASE);
+}
+
+function named(adminUrl: string, database: string): string {
+  const url = new URL(adminUrl);
+  url.pathname = `/${database}`;
+  return url.toString();
+}
+
+/** Runs one statement on its own connection and says how many rows it gave. */
+async function query(url: string, text: string, values: string[] = []): Promise<number> {
+  const client = new pg.Client({ connectionString: url });
   await client.connect();
   try {
-    const found = await client.query("SELECT 1 FROM pg_database WHERE datname = $1", [DATABASE]);
-    if (found.rowCount === 0) await client.query(`CREATE DATABASE ${DATABASE}`);
+    return (await client.query(text, values)).rowCount ?? 0;
   } finally {
     await client.end();
   }

@@ -23,47 +23,62 @@ export type Opening = {
 
 /** Everything after the packages are there: database, migrations, demo, pages, web server. */
 export async function openWorkshop(opening: Opening): Promise<void> {
-  const { ownerUrl, authSecret, embedded } = await openDatabase(opening);
+  const database = await openDatabase(opening);
   say("Bringing the database up to date …");
-  await migrate(ownerUrl, { authSecret });
-  const address = opening.environment["LEHRBOOK_URL"] ?? `http://localhost:${opening.port}`;
-  const demo = opening.environment["LEHRBOOK_DEMO"] ?? (embedded ? "1" : "0");
-  const environment = {
-    ...opening.environment,
-    APP_DATABASE_URL: opening.environment["APP_DATABASE_URL"] ?? appDatabaseUrl(ownerUrl, authSecret),
-    AUTH_SECRET: authSecret, NEXTAUTH_SECRET: authSecret,
-    LEHRBOOK_URL: address, NEXTAUTH_URL: address, LEHRBOOK_DEMO: demo, PORT: String(opening.port),
-  };
-  const signIns = demo === "1" ? await setUpDemo({ ...environment, DATABASE_URL: ownerUrl }) : "";
+  await migrate(database.ownerUrl, { authSecret: database.authSecret });
+  const signIns = database.demo ? await setUpDemo(environmentFor(opening, database, database.ownerUrl)) : "";
+  const ownerUrl = await database.finish();
   if (!opening.dev) await buildPages(root, stateFolder);
+  const environment = environmentFor(opening, database, ownerUrl);
   await serve(opening, withoutOwner(environment));
-  say(`\nLehrbook is ready at ${address}`);
+  say(`\nLehrbook is ready at ${environment["LEHRBOOK_URL"]}`);
   if (signIns !== "") say(signIns);
   say("Ctrl-C stops it.");
 }
 
-type OpenDatabase = { readonly ownerUrl: string; readonly authSecret: string; readonly embedded: boolean };
+/** What the demo and the web server are told. */
+function environmentFor({ environment, port }: Opening, { authSecret, demo }: OpenDatabase, ownerUrl: string): Environment {
+  const address = environment["LEHRBOOK_URL"] ?? `http://localhost:${port}`;
+  return {
+    ...environment,
+    DATABASE_URL: ownerUrl,
+    APP_DATABASE_URL: environment["APP_DATABASE_URL"] ?? appDatabaseUrl(ownerUrl, authSecret),
+    AUTH_SECRET: authSecret, NEXTAUTH_SECRET: authSecret,
+    LEHRBOOK_URL: address, NEXTAUTH_URL: address, LEHRBOOK_DEMO: demo ? "1" : "0", PORT: String(port),
+  };
+}
+
+type OpenDatabase = {
+  readonly ownerUrl: string;
+  readonly authSecret: string;
+  readonly demo: boolean;
+  /** Gives the owner's address to use once the tables and the demo are in. */
+  finish(): Promise<string>;
+};
 
 async function openDatabase({ environment, onStop, onLost }: Opening): Promise<OpenDatabase> {
   const given = environment["AUTH_SECRET"];
   if (given !== undefined && given.length < 32) throw new Trouble(`AUTH_SECRET has ${given.length} characters; it needs 32 or more.`);
+  const wish = environment["LEHRBOOK_DEMO"];
   const own = environment["DATABASE_URL"];
   if (own !== undefined && own !== "") {
     await checkOwnDatabase(own);
-    return { ownerUrl: own, authSecret: given ?? (await readOrMakeSecrets(stateFolder)).authSecret, embedded: false };
+    const authSecret = given ?? (await readOrMakeSecrets(stateFolder)).authSecret;
+    return { ownerUrl: own, authSecret, demo: wish === "1", finish: async () => own };
   }
   const secrets = await readOrMakeSecrets(stateFolder);
   say("Starting the database …");
-  const { cluster, url } = await startEmbeddedDatabase(root, stateFolder, secrets.databasePassword);
+  const { cluster, url, finish } = await startEmbeddedDatabase(root, stateFolder, secrets.databasePassword);
   onStop(() => cluster.stop());
   void cluster.ended.then(() => onLost(`PostgreSQL ended by itself; its last words are in ${path.join(stateFolder, "logs", "postgres.log")}.`));
-  return { ownerUrl: url, authSecret: given ?? secrets.authSecret, embedded: true };
+  return { ownerUrl: url, authSecret: given ?? secrets.authSecret, demo: wish !== "0", finish };
 }
 
 /** The demo's own program decides whether the database is empty; it prints the sign-ins. */
 async function setUpDemo(env: Environment): Promise<string> {
   const demo = path.join("lib", "cli", "demo.ts");
-  const words = await runStep("Setting up the demo workshop", "demo", process.execPath, ["--import", "tsx", demo], { env });
+  const args = ["--no-warnings", "--import", "tsx", demo];
+  const words = await runStep("Setting up the demo workshop", "demo", process.execPath, args, { env });
   return words.trim();
 }
 
