@@ -58,7 +58,8 @@ export default async function RecordPage({ searchParams }: Props) {
 function What({ line }: { readonly line: RecordLine }) {
   return (
     <>
-      {line.action.replaceAll("-", " ")}, {line.subject}
+      {line.action.replaceAll("-", " ")}
+      {line.called !== "" && `: ${line.called}`}
       {line.before !== "" && <span className={styles["soft"]}>before: {line.before}</span>}
       {line.after !== "" && <span className={styles["soft"]}>after: {line.after}</span>}
     </>

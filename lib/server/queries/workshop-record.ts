@@ -1,4 +1,5 @@
 import { query } from "@/lib/server/query";
+import { loadRecordNames, recordWords, subjectWords } from "@/lib/server/rows/record-words";
 
 const PER_PAGE = 50;
 
@@ -8,7 +9,8 @@ export type RecordLine = {
   readonly who: string;
   readonly action: string;
   readonly subject: string;
-  readonly subjectId: string;
+  /** What the subject is called. */
+  readonly called: string;
   readonly before: string;
   readonly after: string;
   readonly reason: string | null;
@@ -21,13 +23,14 @@ type Input = { readonly page: number; readonly text: string };
 export const workshopRecord = query({
   name: "workshop-record",
   needs: "read-record",
-  run: async ({ tx }, { page, text }: Input): Promise<RecordScreen> => {
+  run: async ({ tx, who }, { page, text }: Input): Promise<RecordScreen> => {
     const like = { contains: text, mode: "insensitive" } as const;
     const where = text === "" ? {} : { OR: [{ action: like }, { subject: like }, { subjectId: like }, { reason: like }, { member: { name: like } }] };
     const total = await tx.audit.count({ where });
     const pages = Math.max(1, Math.ceil(total / PER_PAGE));
     const shown = Math.min(Math.max(1, page), pages);
     const rows = await tx.audit.findMany({ where, orderBy: { auditId: "desc" }, skip: (shown - 1) * PER_PAGE, take: PER_PAGE, include: { member: { select: { name: true } } } });
+    const names = await loadRecordNames(tx);
     return {
       page: shown,
       pages,
@@ -38,22 +41,11 @@ export const workshopRecord = query({
         who: row.member?.name ?? "the system",
         action: row.action,
         subject: row.subject,
-        subjectId: row.subjectId,
-        before: summary(row.before),
-        after: summary(row.after),
+        called: subjectWords(row.subjectId, names),
+        before: recordWords(row.before, names, who.timeZone),
+        after: recordWords(row.after, names, who.timeZone),
         reason: row.reason,
       })),
     };
   },
 });
-
-const LONGEST = 240;
-
-/** The first level of a record in words; what lies deeper is counted, not shown. */
-function summary(value: unknown): string {
-  if (value === null || value === undefined) return "";
-  if (typeof value !== "object") return String(value);
-  const parts = Object.entries(value).map(([key, inner]) => `${key}: ${Array.isArray(inner) ? `${inner.length} entries` : typeof inner === "object" && inner !== null ? "…" : String(inner)}`);
-  const text = parts.join(", ");
-  return text.length > LONGEST ? `${text.slice(0, LONGEST)}…` : text;
-}
