@@ -1,6 +1,4 @@
-import { z } from "zod";
 import { paths } from "@/lib/contracts/paths";
-import { readDay } from "@/lib/contracts/day";
 import type { HoursInSight } from "@/lib/domain/time/hours-in-sight";
 
 export type CalendarPurpose = "steam-out" | "load" | "kiln" | "unload" | "outage" | "closure";
@@ -31,24 +29,12 @@ export type CalendarScreen = {
   readonly entries: readonly CalendarEntry[];
 };
 
-const VIEWS = ["month", "week", "day"] as const;
-export type CalendarView = (typeof VIEWS)[number];
+export const CALENDAR_VIEWS = ["month", "week", "day"] as const;
+export type CalendarView = (typeof CALENDAR_VIEWS)[number];
 export type CalendarOf = "mine" | "all";
 
 /** What the address bar of the calendar says. `day` is an ISO day, or null for today. */
 export type CalendarPlace = { readonly view: CalendarView; readonly of: CalendarOf; readonly day: string | null };
-
-const Asked = z.object({
-  view: z.enum(VIEWS).catch("month"),
-  of: z.enum(["mine", "all"]).catch("all"),
-  day: z.string().optional().catch(undefined),
-});
-
-/** Reads an address whatever it says; what makes no sense is as if it were left out. */
-export function readCalendarPlace(params: Readonly<Record<string, unknown>>): CalendarPlace {
-  const { view, of, day } = Asked.parse(params);
-  return { view, of, day: readDay(day)?.toString() ?? null };
-}
 
 export function calendarHref({ view, of, day }: CalendarPlace): string {
   const params = new URLSearchParams();
