@@ -105,7 +105,7 @@ async function closuresIn({ who, tx }: Reading, { fromDay, toDay }: Window): Pro
   return rows.map((row) => ({
     id: row.closureId,
     purpose: "closure",
-    title: `Closed: ${row.reason}`,
+    title: /^closed\b/i.test(row.reason) ? row.reason : `Closed: ${row.reason}`,
     place: null,
     mine: false,
     href: can(who.roles, "manage-hours") ? paths.hours : null,
