@@ -6,7 +6,7 @@ type CautionNoteProps = { readonly title?: string | undefined; readonly children
 /** The usual cautions where work can hurt someone. Stands on screen and on paper. */
 export function CautionNote({ title = "Caution", children }: CautionNoteProps) {
   return (
-    <aside className={styles["caution"]} aria-label={title}>
+    <div role="note" className={styles["caution"]} aria-label={title}>
       <h3>
         <svg viewBox="0 0 20 20" aria-hidden="true" focusable="false">
           <path d="M10 2L19 18H1Z" fill="none" stroke="currentColor" strokeWidth="1.6" strokeLinejoin="round" />
@@ -15,6 +15,6 @@ export function CautionNote({ title = "Caution", children }: CautionNoteProps) {
         {title}
       </h3>
       {typeof children === "string" ? <p>{children}</p> : children}
-    </aside>
+    </div>
   );
 }
