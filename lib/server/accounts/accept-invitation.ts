@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { givenPasswordSchema, newPasswordSchema } from "@/lib/contracts/password";
 import { problemsOf } from "@/lib/contracts/problems";
-import { ok, refusalOf, refuse, type Outcome, type Problem } from "@/lib/domain/refusal";
+import { ok, refusalOf, refuse, type Outcome, type Problem, type Refusal } from "@/lib/domain/refusal";
 import { INVITATION_PROBLEMS } from "@/lib/server/accounts/invitation-problems";
 import { readInvitation, type InvitationFound } from "@/lib/server/accounts/read-invitation";
 import { LIMITED, WRONG_PASSWORD } from "@/lib/server/accounts/sign-in-problems";
@@ -29,15 +29,21 @@ export async function acceptInvitation(raw: unknown, asking: Asking): Promise<Ou
   if (invitation === null) return refuse(INVITATION_PROBLEMS.unknown);
   if (invitation.state !== "open") return refuse(INVITATION_PROBLEMS[invitation.state]);
   const joiner = await joinerOf(invitation, password, asking);
-  if (!joiner.ok) return joiner;
+  if (!joiner.ok) return (await spentMeanwhile(token)) ?? joiner;
   try {
     const memberId = await inWorkshop(invitation.workshopId, (tx) => writeMember(tx, invitation, joiner.value));
     if (memberId === null) return refuse(INVITATION_PROBLEMS.used);
     return ok({ email: invitation.email, workshopId: invitation.workshopId, memberId });
   } catch (error) {
-    if (postgresRefusal(error)?.constraint?.startsWith("person_email_once") === true) return refuse(JUST_MADE);
+    if (postgresRefusal(error)?.constraint?.startsWith("person_email_once") === true) return (await spentMeanwhile(token)) ?? refuse(JUST_MADE);
     throw error;
   }
+}
+
+/** Another use may have won between our reading the invitation and looking for the account: that is the reason to tell. */
+async function spentMeanwhile(token: string): Promise<Refusal | undefined> {
+  const state = (await readInvitation(token))?.state ?? "unknown";
+  return state === "open" ? undefined : refuse(INVITATION_PROBLEMS[state]);
 }
 
 async function joinerOf(invitation: InvitationFound, password: string, asking: Asking): Promise<Outcome<Joiner>> {
