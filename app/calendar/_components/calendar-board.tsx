@@ -12,6 +12,7 @@ import { stepped } from "./calendar-days";
 import { calendarDriver, viewName } from "./calendar-driver";
 import { CALENDARS, calendarEvent } from "./calendar-event";
 import { CalendarHead } from "./calendar-head";
+import { useNamedParts } from "./use-named-parts";
 import { useNarrow } from "./use-narrow";
 import { useRead } from "./use-read";
 import styles from "./calendar.module.css";
@@ -28,6 +29,8 @@ export function CalendarBoard({ screen, place, timeZone }: CalendarBoardProps) {
   const open = useRef<(id: string) => void>(() => undefined);
   const [{ app, driver }] = useState(() => makeCalendar({ screen, timeZone, view: viewName(view, narrow), day, onOpen: (id) => open.current(id), onDay: setDay }));
   const here: CalendarPlace = { view, of: place.of, day: day.toString() === screen.today ? null : day.toString() };
+  const board = useRef<HTMLDivElement>(null);
+  useNamedParts(board);
   const reading = useRead(here, day, screen);
 
   useEffect(() => {
@@ -40,7 +43,7 @@ export function CalendarBoard({ screen, place, timeZone }: CalendarBoardProps) {
   useEffect(() => holdFocus(() => driver.show(viewName(view, narrow), day)), [driver, view, narrow, day]);
 
   return (
-    <div className={styles["board"]}>
+    <div ref={board} className={styles["board"]}>
       <CalendarHead
         place={here}
         day={day}
