@@ -67,7 +67,7 @@ function WallAxis({ span, scale, height }: { readonly span: WallSpan; readonly s
   return (
     <g>
       <path d={`M${scale.left} ${ruler}H${scale.right}`} className={styles["ruler"]} />
-      {wallWeeks(span).map((week) => {
+      {wallWeeks(span).map((week, i, weeks) => {
         const x = scale.x(week.startMs);
         const days = [1, 2, 3, 4, 5, 6].map((days) => week.date.add({ days }).toZonedDateTime(span.timeZone).epochMilliseconds).filter((ms) => ms < span.toMs);
         return (
@@ -77,7 +77,7 @@ function WallAxis({ span, scale, height }: { readonly span: WallSpan; readonly s
             <text x={x + 5} y={ruler - 7} fontSize="12" className={styles["weekText"]}>
               Mon {week.date.day}
             </text>
-            {week.newMonth && (
+            {week.newMonth && weeks[i + 1]?.newMonth !== true && (
               <text x={x + 5} y={ruler - 24} fontSize="13" className={styles["monthText"]}>
                 {week.date.toLocaleString("en-GB", { month: "long", year: "numeric" })}
               </text>
