@@ -49,7 +49,7 @@ export const OWN_GLASS = "own";
 export const YES = "yes";
 
 /** How each field is called on the form, for problems. */
-export const FIELD_WORDS: Readonly<Partial<Record<CastingField, string>>> = {
+const FIELD_WORDS: Readonly<Partial<Record<CastingField, string>>> = {
   title: "The title",
   neededBy: "The needed-by date",
   glass: "The glass",
@@ -79,6 +79,13 @@ export const FIELD_WORDS: Readonly<Partial<Record<CastingField, string>>> = {
   "stress.passingMPa": "The passing stress",
   processC: "The process temperature",
 };
+
+/** How a field is called on the form; the sizes by what they measure on that shape. */
+export function labelOf(field: CastingField, shape: string): string {
+  const size = sizeFieldsOf(shape).findIndex((one) => one === field);
+  const word = isFormShape(shape) ? SIZE_WORDS[shape][size] : undefined;
+  return word === undefined ? (FIELD_WORDS[field] ?? field) : `The ${word}`;
+}
 
 /** What a number field takes, e.g. "10 to 150 mm"; for an expansion in the millionths that the form speaks of. */
 export function allowedIn(field: CastingField): string {

@@ -1,7 +1,7 @@
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import { ok, refusalOf, refuse, type Outcome, type Problem } from "@/lib/domain/refusal";
 import { castingSchema, type Casting } from "./casting";
-import { allowedIn, type CastingField, type CastingForm, FIELD_WORDS, OWN_GLASS, sizeFieldsOf, YES } from "./casting-fields";
+import { allowedIn, type CastingField, type CastingForm, labelOf, OWN_GLASS, sizeFieldsOf, YES } from "./casting-fields";
 import { readCastingInput } from "./casting-input";
 import { suggestedWall } from "./form-glass-mass";
 import { readNumber } from "./form-number";
@@ -14,9 +14,13 @@ class Reader {
   readonly problems: Problem[] = [];
   constructor(private readonly form: CastingForm) {}
 
+  private labelOf(field: CastingField): string {
+    return labelOf(field, this.form["piece.shape"]);
+  }
+
   /** Undefined when left empty or unreadable; the latter is noted. */
   number(field: CastingField): number | undefined {
-    const read = readNumber(field, this.form[field], { label: FIELD_WORDS[field] ?? field, allowed: allowedIn(field) });
+    const read = readNumber(field, this.form[field], { label: this.labelOf(field), allowed: allowedIn(field) });
     if (read.ok) return read.value;
     this.problems.push(...read.problems);
     return undefined;
@@ -30,7 +34,7 @@ class Reader {
   }
 
   missing(field: CastingField): void {
-    this.problems.push({ code: "missing", field, message: `${FIELD_WORDS[field] ?? field} is still missing.` });
+    this.problems.push({ code: "missing", field, message: `${this.labelOf(field)} is still missing.` });
   }
 }
 

@@ -80,7 +80,7 @@ export function CastingEditor({ start, kilns, action, posted, saveText, findTime
         <div className={styles["stickyTop"]}>
           <AnswerSummary answer={answer} stale={stale} chosenKiln={chosenKiln} />
         </div>
-        <StillNeeded live={live} hasAnswer={answer !== null} />
+        <StillNeeded live={live} shape={fields.form["piece.shape"]} hasAnswer={answer !== null} />
         <AnswerPanel answer={answer} stale={stale} leadGlass={holdsLead(fields.form)} chosenKiln={chosenKiln} onChooseKiln={setChosenKiln} />
       </section>
       <a href="#answer" className={styles["stickyBottom"]}>

@@ -1,17 +1,20 @@
-import { CASTING_FIELDS, FIELD_WORDS, type CastingField, type CastingForm, toMillionths } from "@/lib/contracts/casting-fields";
+import { CASTING_FIELDS, type CastingField, type CastingForm, labelOf, toMillionths } from "@/lib/contracts/casting-fields";
 import type { Problem } from "@/lib/domain/refusal";
+
+/** Inputs that are several fields on the form. */
+const WHOLES: Readonly<Record<string, string>> = { "piece.sizeMm": "The size", "mould.plasterSilicaWater": "The mix" };
 
 /**
  * A problem in the words of the form: it leads to a field that is there, and says "The mould wall"
- * where the input says "mould.wallMm".
+ * where the input says "mould.wallMm". `shape` decides what the sizes are called.
  */
-export function inFormWords(problem: Problem): Problem {
-  const field = formField(problem.field);
-  if (field === undefined) return problem;
-  const label = FIELD_WORDS[field];
+export function inFormWords(problem: Problem, shape: string): Problem {
   const path = problem.field ?? "";
-  if (label === undefined || !problem.message.startsWith(`${path} `)) return { ...problem, field };
-  const said = `${label}${problem.message.slice(path.length)}`;
+  const plain = path.replace(/^input\./, "");
+  const field = formField(plain);
+  if (field === undefined) return problem;
+  if (!problem.message.startsWith(`${path} `)) return { ...problem, field };
+  const said = `${WHOLES[plain] ?? labelOf(field, shape)}${problem.message.slice(path.length)}`;
   return { ...problem, field, message: field === "glass.expansionSolidPerK" ? inMillionths(said) : said };
 }
 
@@ -20,11 +23,9 @@ function inMillionths(message: string): string {
   return message.replaceAll(/\d[\d.]*(e-\d+)?(?= to | per K)/g, (number) => String(toMillionths(Number(number)))).replaceAll(" per K", " millionths per K");
 }
 
-/** "input.piece.sizeMm" → "piece.sizeMm.0": the field itself, or the first one under it. */
-function formField(path: string | undefined): CastingField | undefined {
-  if (path === undefined) return undefined;
-  const plain = path.replace(/^input\./, "");
-  return CASTING_FIELDS.find((field) => field === plain) ?? CASTING_FIELDS.find((field) => field.startsWith(`${plain}.`));
+/** "piece.sizeMm" → "piece.sizeMm.0": the field itself, or the first one under it. */
+function formField(path: string): CastingField | undefined {
+  return CASTING_FIELDS.find((field) => field === path) ?? CASTING_FIELDS.find((field) => path !== "" && field.startsWith(`${path}.`));
 }
 
 /** Fields that only matter for one choice are not shown under another, and cannot hold a problem then. */

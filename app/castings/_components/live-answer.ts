@@ -27,9 +27,9 @@ export type LiveAnswer =
 /** Everything that follows from what has been typed so far, in every kiln of the workshop. */
 export function liveAnswer(form: CastingForm, kilns: readonly Kiln[]): LiveAnswer {
   const input = readCastingForm(form);
-  if (!input.ok) return notYet(input.problems);
+  if (!input.ok) return notYet(input.problems, form);
   const general = planFiring(input.value);
-  if (!general.ok) return notYet(general.problems);
+  if (!general.ok) return notYet(general.problems, form);
   return {
     state: "ready",
     problems: [],
@@ -46,8 +46,8 @@ export function liveAnswer(form: CastingForm, kilns: readonly Kiln[]): LiveAnswe
   };
 }
 
-function notYet(problems: readonly Problem[]): LiveAnswer {
-  const worded = problems.map(inFormWords);
+function notYet(problems: readonly Problem[], form: CastingForm): LiveAnswer {
+  const worded = problems.map((problem) => inFormWords(problem, form["piece.shape"]));
   return { state: worded.every((problem) => problem.code === "missing") ? "unfinished" : "refused", answer: null, problems: worded };
 }
 

@@ -1,13 +1,14 @@
-import { FIELD_WORDS } from "@/lib/contracts/casting-fields";
-import type { CastingField } from "@/lib/contracts/casting-fields";
+import { type CastingField, labelOf } from "@/lib/contracts/casting-fields";
 import { fieldId } from "@/app/_components/field-id";
 import { Notice } from "@/app/_components/notice";
 import { FormProblems } from "@/app/_components/form-problems";
 import type { LiveAnswer } from "./live-answer";
 import styles from "./answer.module.css";
 
+type StillNeededProps = { readonly live: LiveAnswer; readonly shape: string; readonly hasAnswer: boolean };
+
 /** Why there is no answer to what stands in the form now: gently when it is only unfinished. */
-export function StillNeeded({ live, hasAnswer }: { readonly live: LiveAnswer; readonly hasAnswer: boolean }) {
+export function StillNeeded({ live, shape, hasAnswer }: StillNeededProps) {
   if (live.state === "ready") return null;
   const faults = live.problems.filter((problem) => problem.code !== "missing");
   const missing = live.problems.filter((problem) => problem.code === "missing");
@@ -17,10 +18,10 @@ export function StillNeeded({ live, hasAnswer }: { readonly live: LiveAnswer; re
       {faults.length === 0 && missing.length > 0 && (
         <Notice>
           Still needed:{" "}
-          {missing.map(({ field = "", message }, i) => (
+          {missing.map(({ field = "" }, i) => (
             <span key={field}>
               {i > 0 && ", "}
-              <a href={`#${fieldId(field)}`}>{words(field) ?? message}</a>
+              <a href={`#${fieldId(field)}`}>{words(field, shape)}</a>
             </span>
           ))}
           .
@@ -30,7 +31,7 @@ export function StillNeeded({ live, hasAnswer }: { readonly live: LiveAnswer; re
   );
 }
 
-function words(field: string): string | undefined {
-  const label = FIELD_WORDS[field as CastingField];
-  return label === undefined ? undefined : `${label.charAt(0).toLowerCase()}${label.slice(1)}`;
+function words(field: string, shape: string): string {
+  const label = labelOf(field as CastingField, shape);
+  return `${label.charAt(0).toLowerCase()}${label.slice(1)}`;
 }

@@ -30,7 +30,9 @@ export function useCastingForm(start: CastingForm, kilns: readonly Kiln[], refus
   if (live.answer !== null && live.answer !== last) setLast(live.answer);
   const answer = live.answer ?? last;
   // A refusal speaks of what was sent; it no longer holds for a field that was changed since.
-  const said = refused.map(inFormWords).filter((problem) => sent === null || problem.field === undefined || !wasChanged(problem.field, form, sent));
+  const said = refused
+    .map((problem) => inFormWords(problem, form["piece.shape"]))
+    .filter((problem) => sent === null || problem.field === undefined || !wasChanged(problem.field, form, sent));
   const errorOf = (field: CastingField) => {
     if (!isShown(field, form)) return undefined;
     const answered = said.find((problem) => problem.field === field);
