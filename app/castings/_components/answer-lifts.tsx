@@ -13,7 +13,7 @@ const WORDS: Readonly<Record<Lift["what"], string>> = {
 
 const COLUMNS: readonly Column<Lift>[] = [
   { key: "what", title: "Lift", cell: (lift) => WORDS[lift.what] },
-  { key: "kg", title: "Mass", numeric: true, cell: (lift) => `${numberText(lift.kg, 1)} kg` },
+  { key: "kg", title: "Mass", cell: (lift) => `${numberText(lift.kg, 1)} kg` },
   { key: "state", title: "Mould is", cell: (lift) => stateWords(lift) },
   { key: "hands", title: "Hands", cell: (lift) => `${lift.hands} ${lift.hands === 1 ? "person" : "people"}${lift.trolley ? ", trolley" : ""}` },
   { key: "flag", title: "Heavy", untitled: true, cell: (lift) => <Flag flag={lift.flag} /> },
