@@ -11,6 +11,13 @@ import { migrate } from "@/lib/server/migrate";
 type Environment = Record<string, string | undefined>;
 
 /**
+ * The tests' own days: a Wednesday morning on which the demo is set up, and the Thursday on which people come. The
+ * season ahead crosses Europe's change of the clock on 28 March 2027.
+ */
+const DEMO_AT = "2027-03-10T08:00:00+01:00";
+const PEOPLE_COME_AT = "2027-03-11T10:40:00+01:00";
+
+/**
  * A database in a temporary folder, migrated and with the demo workshop in it, and the production build served on a
  * free port. The tests find both through LEHRBOOK_E2E_URL and LEHRBOOK_E2E_DATABASE_URL.
  */
@@ -24,8 +31,8 @@ export default async function globalSetup(): Promise<() => Promise<void>> {
       ...process.env, AUTH_SECRET: authSecret, NEXTAUTH_SECRET: authSecret, LEHRBOOK_DEMO: "1",
       APP_DATABASE_URL: appDatabaseUrl(cluster.url, authSecret),
     };
-    setUpDemo({ ...environment, DATABASE_URL: cluster.url });
-    const { server, address } = await serve(environment);
+    setUpDemo({ ...environment, DATABASE_URL: cluster.url, LEHRBOOK_CLOCK_START: DEMO_AT });
+    const { server, address } = await serve({ ...environment, LEHRBOOK_CLOCK_START: PEOPLE_COME_AT });
     process.env["LEHRBOOK_E2E_URL"] = address;
     process.env["LEHRBOOK_E2E_DATABASE_URL"] = cluster.url;
     return async () => {

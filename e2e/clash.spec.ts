@@ -1,0 +1,68 @@
+import { expect, test } from "./test";
+import { otherBrowser } from "./people";
+import { castingOf, firingOf, rows } from "./rows";
+
+test("the manager sees each clash, moves and releases runs with a reason, and the members see it", async ({ browser }) => {
+  const page = await otherBrowser(browser, "ingrid");
+  await page.goto("/clashes");
+  const main = page.getByRole("main");
+  for (const kind of ["Crowded", "Out of service", "Overrun"]) await expect(main).toContainText(kind);
+
+  // The broken kiln: its run moves, with a reason.
+  const tide = await firingOf("Tide table");
+  await page.locator(`[data-firing="${tide}"]`).getByRole("link", { name: "Move the run" }).click();
+  await page.waitForURL(/\/move$/);
+  await page.getByRole("radio").first().check();
+  await page.getByLabel("Reason").fill("New elements go into its kiln in that week.");
+  await page.getByRole("button", { name: "Move the whole run" }).click();
+  await page.waitForURL(`**/firings/${tide}`);
+  await page.goto("/clashes");
+  await expect(main).not.toContainText("Tide table");
+
+  // The same weeks: a reason too short is refused, a proper one releases the run, and the wish is booked.
+  const lantern = await firingOf("Lantern foot");
+  await page.locator(`[data-firing="${lantern}"]`).getByRole("button", { name: "Release the run" }).click();
+  const dialog = page.getByRole("dialog");
+  await dialog.getByLabel("Reason").fill("short");
+  await dialog.getByRole("button", { name: "Release it" }).click();
+  await expect(dialog.getByRole("alert")).toContainText("10 characters");
+  await dialog.getByLabel("Reason").fill("The other piece has a fixed opening.");
+  await dialog.getByRole("button", { name: "Release it" }).click();
+  await expect(dialog).toBeHidden();
+  expect(await rows("SELECT 1 FROM booking WHERE firing_id = $1 AND standing", lantern)).toEqual([]);
+  await expect(main).not.toContainText("Lantern foot");
+
+  const yuki = await otherBrowser(browser, "yuki");
+  await yuki.goto("/notices");
+  await expect(yuki.getByRole("main")).toContainText("The other piece has a fixed opening.");
+  const kwame = await otherBrowser(browser, "kwame");
+  await kwame.goto("/notices");
+  await expect(kwame.getByRole("main")).toContainText("New elements go into its kiln in that week.");
+});
+
+test("a member asks for weeks that others have, and the manager declines with a reason", async ({ browser }) => {
+  const odile = await otherBrowser(browser, "odile");
+  await odile.goto("/castings/new");
+  const { describeSmall } = await import("./describe");
+  await describeSmall(odile, "Wished for");
+  await odile.goto(`/castings/${await castingOf("Wished for")}/find-time`);
+  const [seal] = await rows<{ day: string; kiln: string }>(
+    "SELECT to_char(b.starts_at, 'YYYY-MM-DD') AS day, e.name AS kiln FROM booking b JOIN equipment e USING (workshop_id, equipment_id) WHERE b.firing_id = $1 AND b.purpose = 'kiln' AND b.standing",
+    await firingOf("Seal, resting"),
+  );
+  await odile.getByLabel("Kiln", { exact: true }).selectOption({ label: seal?.kiln ?? "" });
+  await odile.getByLabel("From", { exact: true }).fill(seal?.day ?? "");
+  await odile.getByLabel("Why these weeks").fill("The buyer travels then.");
+  await odile.getByRole("button", { name: "Ask for these weeks" }).click();
+  await expect(odile.getByRole("main")).toContainText("Your wish");
+
+  const ingrid = await otherBrowser(browser, "ingrid");
+  await ingrid.goto("/clashes");
+  const wish = ingrid.locator("[data-ask]").filter({ hasText: "Wished for" });
+  await wish.getByRole("button", { name: "Decline the wish" }).click();
+  await ingrid.getByRole("dialog").getByLabel("Reason").fill("Those weeks are promised to Yuki.");
+  await ingrid.getByRole("dialog").getByRole("button", { name: "Decline it" }).click();
+  await expect(ingrid.getByRole("main")).not.toContainText("Wished for");
+  await odile.goto("/notices");
+  await expect(odile.getByRole("main")).toContainText("Those weeks are promised to Yuki.");
+});
