@@ -35,7 +35,7 @@ export const DEMO_CASTINGS: readonly DemoCasting[] = [
   },
   {
     title: "Kelp stone", owner: "kwame", neededInDays: 25, story: { is: "planned", kiln: "Dunlin", inDays: 2 },
-    input: { glass: "soda-lime-casting", piece: { shape: "brick", sizeMm: [200, 150, 75] }, cooling: "all-round", mould: mould(40), feeder: feeder(35, 50), stress: "careful" },
+    input: { glass: "soda-lime-casting", piece: { shape: "brick", sizeMm: [210, 160, 65] }, cooling: "all-round", mould: mould(40), feeder: feeder(35, 45), stress: "careful" },
   },
   {
     title: "Seal, resting", owner: "yuki", neededInDays: 50, story: { is: "planned", kiln: "Heron", inDays: 32 },
