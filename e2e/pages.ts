@@ -6,7 +6,7 @@ const app = path.resolve(import.meta.dirname, "..", "app");
 
 /** Every page of the product, by its folder: "/firings/[firingId]/move". */
 export function allRoutes(): string[] {
-  const files = readdirSync(app, { recursive: true, encoding: "utf8" }).filter((file) => path.basename(file) === "page.tsx");
+  const files = readdirSync(app, { recursive: true, encoding: "utf8" }).filter((file) => path.basename(file) === "page.tsx" && !file.startsWith("_"));
   return files.map((file) => `/${path.dirname(file)}`.replace(/^\/\.$/, "/")).sort();
 }
 

@@ -49,7 +49,7 @@ test("nobody is sent to sign in from every page but the four that are open", asy
 });
 
 for (const [role, name] of [["member", "mette"], ["assistant", "tomasz"], ["manager", "ingrid"]] as const) {
-  test(`a ${role} sees what the role may and nothing else`, async ({ browser }) => {
+  test(`${role}: sees what the role may and nothing else`, async ({ browser }) => {
     const context = await as(browser, name);
     const ids = await demoIds();
     for (const route of allRoutes().filter((one) => !OPEN.includes(one) && one !== "/no-workshop")) {
@@ -81,32 +81,60 @@ test("a stranger of another workshop reaches no page, action or byte of this one
 
 const COUNTS = ["member", "invitation", "staffed_hours", "closure", "equipment", "outage", "casting", "plan", "firing", "booking", "lift", "ask", "check_answer", "notice", "audit"];
 
+/** How many rows the demo workshop has in every table. */
 async function counted(): Promise<Record<string, unknown>> {
-  const [row] = await rows(`SELECT ${COUNTS.map((table) => `(SELECT count(*)::int FROM ${table}) AS ${table}`).join(", ")}`);
+  const demo = "(SELECT workshop_id FROM member WHERE email = 'mette@saltmarsh.example')";
+  const [row] = await rows(`SELECT ${COUNTS.map((table) => `(SELECT count(*)::int FROM ${table} WHERE workshop_id = ${demo}) AS ${table}`).join(", ")}`);
   return row ?? {};
 }
 
+/** A form as the browser's runtime sends it to an action: alone, or behind the state that useActionState keeps. */
+function multipart(fields: Readonly<Record<string, string>>, behindState: boolean): Record<string, string> {
+  const posted = Object.fromEntries(Object.entries(fields).map(([name, value]) => [`1_${name}`, value]));
+  return { ...posted, "0": behindState ? '[{"problems":[]},"$K1"]' : '["$K1"]' };
+}
+
 test("no action answers a hand-made request of nobody or of a stranger with a change", async ({ browser }) => {
+  const base = process.env["LEHRBOOK_E2E_URL"] ?? "";
   const manifest = JSON.parse(readFileSync(path.resolve(import.meta.dirname, "..", ".next", "server", "server-reference-manifest.json"), "utf8")) as { node: Record<string, unknown> };
   const actions = Object.keys(manifest.node);
   expect(actions.length).toBeGreaterThan(20);
   const other = await makeWorkshop(process.env["LEHRBOOK_E2E_DATABASE_URL"] ?? "", { name: "Dune Glass Room" });
-  const nobody = await browser.newContext({ baseURL: process.env["LEHRBOOK_E2E_URL"] ?? "" });
-  const stranger = await browser.newContext({ baseURL: process.env["LEHRBOOK_E2E_URL"] ?? "" });
-  await signIn(await stranger.newPage(), other.member.email, SCENARIO_PASSWORD);
+  const nobody = await browser.newContext({ baseURL: base });
+  const stranger = await browser.newContext({ baseURL: base });
+  await signIn(await stranger.newPage(), other.manager.email, SCENARIO_PASSWORD);
   const ids = await demoIds();
-  const form = { firingId: ids["firingId"], castingId: ids["castingId"], equipmentId: ids["equipmentId"], reason: "a reason that is long enough", memberId: ids["castingId"], code: "L1", kind: "tick" };
+  const fields = {
+    firingId: ids["firingId"] ?? "", castingId: ids["castingId"] ?? "", equipmentId: ids["equipmentId"] ?? "", kilnId: ids["equipmentId"] ?? "",
+    memberId: ids["castingId"] ?? "", askId: ids["castingId"] ?? "", reason: "a reason that is long enough", code: "L1", kind: "tick", requestKey: "a-key-made-by-hand",
+    kilnFrom: "2027-06-07T08:00:00Z", at: "2027-06-07T08:00", kilnTo: "2027-06-07T08:00", version: "1",
+  };
   const before = await counted();
   for (const action of actions) {
+    const [session] = await rows<{ session_version: number }>("SELECT session_version FROM person WHERE email = $1", other.manager.email);
+    // One action signs its person out everywhere; the stranger then comes back.
+    if (session?.session_version !== 1) {
+      await rows("UPDATE person SET session_version = 1 WHERE email = $1", other.manager.email);
+      await stranger.clearCookies();
+      await signIn(await stranger.newPage(), other.manager.email, SCENARIO_PASSWORD);
+    }
     for (const context of [nobody, stranger]) {
-      const answer = await context.request.post(`/firings/${ids["firingId"] ?? ""}`, {
-        headers: { "Next-Action": action, "Content-Type": "text/plain;charset=UTF-8", Origin: process.env["LEHRBOOK_E2E_URL"] ?? "" },
-        data: JSON.stringify([form, form]),
-        maxRedirects: 0,
-      });
-      const body = await answer.text();
-      expect({ action, leak: DEMO_WORDS.exec(body)?.[0] }).toEqual({ action, leak: undefined });
+      for (const behindState of [true, false]) {
+        const answer = await context.request.post(`/firings/${ids["firingId"] ?? ""}`, {
+          headers: { "Next-Action": action, Origin: base },
+          multipart: multipart(fields, behindState),
+          maxRedirects: 0,
+        });
+        const body = await answer.text();
+        expect({ action, leak: DEMO_WORDS.exec(body)?.[0] }).toEqual({ action, leak: undefined });
+      }
     }
   }
   expect(await counted()).toEqual(before);
+
+  // The same hand-made request does change the stranger's own workshop: it was understood, and refused for what it asked.
+  const own = { ...fields, equipmentId: other.southKiln.equipmentId };
+  for (const action of actions) await stranger.request.post("/workshop/equipment", { headers: { "Next-Action": action, Origin: base }, multipart: multipart(own, true), maxRedirects: 0 });
+  const changes = await rows("SELECT 1 FROM audit WHERE workshop_id = $1 AND action IN ('begin-outage', 'retire-equipment')", other.workshopId);
+  expect(changes.length).toBeGreaterThan(0);
 });
