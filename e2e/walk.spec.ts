@@ -89,9 +89,21 @@ async function counted(): Promise<Record<string, unknown>> {
 }
 
 /** A form as the browser's runtime sends it to an action: alone, or behind the state that useActionState keeps. */
-function multipart(fields: Readonly<Record<string, string>>, behindState: boolean): Record<string, string> {
-  const posted = Object.fromEntries(Object.entries(fields).map(([name, value]) => [`1_${name}`, value]));
-  return { ...posted, "0": behindState ? '[{"problems":[]},"$K1"]' : '["$K1"]' };
+function multipart(fields: Readonly<Record<string, string>>, behindState: boolean): FormData {
+  const form = new FormData();
+  for (const [name, value] of Object.entries(fields)) form.append(`_1_${name}`, value);
+  // The arguments come last: they are read as soon as they arrive.
+  form.append("0", behindState ? '[{"problems":[]},"$K1"]' : '["$K1"]');
+  return form;
+}
+
+/** One action signs its person out everywhere; the stranger then comes back. */
+async function backAgain(stranger: BrowserContext, email: string): Promise<void> {
+  const [session] = await rows<{ session_version: number }>("SELECT session_version FROM person WHERE email = $1", email);
+  if (session?.session_version === 1) return;
+  await rows("UPDATE person SET session_version = 1 WHERE email = $1", email);
+  await stranger.clearCookies();
+  await signIn(await stranger.newPage(), email, SCENARIO_PASSWORD);
 }
 
 test("no action answers a hand-made request of nobody or of a stranger with a change", async ({ browser }) => {
@@ -111,13 +123,7 @@ test("no action answers a hand-made request of nobody or of a stranger with a ch
   };
   const before = await counted();
   for (const action of actions) {
-    const [session] = await rows<{ session_version: number }>("SELECT session_version FROM person WHERE email = $1", other.manager.email);
-    // One action signs its person out everywhere; the stranger then comes back.
-    if (session?.session_version !== 1) {
-      await rows("UPDATE person SET session_version = 1 WHERE email = $1", other.manager.email);
-      await stranger.clearCookies();
-      await signIn(await stranger.newPage(), other.manager.email, SCENARIO_PASSWORD);
-    }
+    await backAgain(stranger, other.manager.email);
     for (const context of [nobody, stranger]) {
       for (const behindState of [true, false]) {
         const answer = await context.request.post(`/firings/${ids["firingId"] ?? ""}`, {
@@ -134,7 +140,10 @@ test("no action answers a hand-made request of nobody or of a stranger with a ch
 
   // The same hand-made request does change the stranger's own workshop: it was understood, and refused for what it asked.
   const own = { ...fields, equipmentId: other.southKiln.equipmentId };
-  for (const action of actions) await stranger.request.post("/workshop/equipment", { headers: { "Next-Action": action, Origin: base }, multipart: multipart(own, true), maxRedirects: 0 });
+  for (const action of actions) {
+    await backAgain(stranger, other.manager.email);
+    await stranger.request.post("/workshop/equipment", { headers: { "Next-Action": action, Origin: base }, multipart: multipart(own, true), maxRedirects: 0 });
+  }
   const changes = await rows("SELECT 1 FROM audit WHERE workshop_id = $1 AND action IN ('begin-outage', 'retire-equipment')", other.workshopId);
   expect(changes.length).toBeGreaterThan(0);
 });
