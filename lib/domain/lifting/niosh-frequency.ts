@@ -11,7 +11,7 @@ const LOW_BELOW_CM = 75;
 
 type Row = readonly [perMinute: number, shortLow: number, short: number, moderateLow: number, moderate: number, longLow: number, long: number];
 
-/** NIOSH publication 94-110, Table 5, read from a transcription. Columns in pairs: origin below 75 cm, at or above. */
+/** NIOSH publication 94-110, Table 5, read from a copy. Columns in pairs: origin below 75 cm, at or above. */
 const TABLE_5: readonly [Row, ...Row[]] = [
   [0.2, 1.0, 1.0, 0.95, 0.95, 0.85, 0.85],
   [0.5, 0.97, 0.97, 0.92, 0.92, 0.81, 0.81],

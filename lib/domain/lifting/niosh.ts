@@ -2,7 +2,7 @@ import { ok, refuse, refusalOf, type Outcome, type Problem } from "@/lib/domain/
 import { frequencyMultiplier, type LiftingDuration } from "./niosh-frequency";
 
 /**
- * The revised NIOSH lifting equation (publication 94-110, metric constants; read from a transcription):
+ * The revised NIOSH lifting equation (publication 94-110, metric constants; read from a copy):
  *
  *     limit = 23 kg · 25/H · (1 − 0.003·|V − 75|) · (0.82 + 4.5/D) · (1 − 0.0032·A) · FM · CM
  *

@@ -7,7 +7,7 @@ function multiplier(perMinute: number, duration: LiftingDuration, originCm: numb
   return outcome.ok ? outcome.value : "refused";
 }
 
-// NIOSH publication 94-110, Table 5, read from a transcription of it.
+// NIOSH publication 94-110, Table 5, read from a copy of it.
 describe("the frequency multiplier", () => {
   it.each([
     [0.2, "short", 50, 1], [0.2, "moderate", 50, 0.95], [0.2, "long", 50, 0.85],

@@ -42,7 +42,7 @@ describe("the multipliers against the printed tables", () => {
 
 /*
  * NIOSH publication 94-110, worked examples 1 (punch press stock; inputs from memory) and 4 (package
- * inspection; multipliers and limits read from a transcription). They are printed in pounds and
+ * inspection; multipliers and limits read from a copy). They are printed in pounds and
  * inches with multipliers of two decimals. The metric constants run beside those, they are no
  * conversion: 25/H, 0.003 and 23 kg stand for 10/H, 0.0075 and 51 lb. At 23 in the printed 0.44 is
  * 0.428 here, at 64 in the printed 0.75 is 0.737. Each such step makes the metric limit the lower,
