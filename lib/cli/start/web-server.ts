@@ -54,9 +54,10 @@ function launch({ root, port, host, dev, environment }: WebServerOptions): Child
   const follow = pathToFileURL(path.join(root, "lib", "cli", "start", "follow-parent.mjs")).href;
   const next = path.join(root, "node_modules", "next", "dist", "bin", "next");
   const mode = dev ? "dev" : "start";
-  return spawn(process.execPath, ["--import", follow, next, mode, "-p", String(port), "-H", host], {
+  // Prisma's queries of one transaction may overlap on their connection; pg puts them in line, and warns of it each time.
+  return spawn(process.execPath, ["--no-deprecation", "--import", follow, next, mode, "-p", String(port), "-H", host], {
     cwd: root, detached: true, stdio: ["ignore", "pipe", "pipe", "ipc"],
-    env: { ...environment, NODE_ENV: dev ? "development" : "production" },
+    env: { ...environment, NODE_ENV: dev ? "development" : "production", LEHRBOOK_PARENT: String(process.pid) },
   });
 }
 
