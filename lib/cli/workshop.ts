@@ -63,4 +63,12 @@ function isZone(timeZone: string): boolean {
   }
 }
 
-await main();
+/** What stands in the way of the command line itself, in one line. */
+function faultOf(error: unknown): string {
+  const { code = "", message = String(error) } = error as { code?: string; message?: string };
+  if (code.startsWith("ERR_PARSE_ARGS")) return `${message.split(". ")[0] ?? message}. ${USAGE}`;
+  if (code === "42P01") return "This database has no Lehrbook tables yet. Start Lehrbook on it once with npm start, then try again.";
+  return `The workshop could not be created: ${message || code}`;
+}
+
+await main().catch((error: unknown) => endWithFaults([faultOf(error)]));
