@@ -8,8 +8,7 @@ import { changePassword } from "@/lib/server/accounts/change-password";
 import { endSessions } from "@/lib/server/accounts/end-sessions";
 import { requestAddress } from "@/lib/server/accounts/request-address";
 import { NOT_SIGNED_IN } from "@/lib/server/command";
-import { env } from "@/lib/server/env";
-import { currentMemberships, currentPerson, WORKSHOP_COOKIE } from "@/lib/server/session";
+import { currentMemberships, currentPerson, WORKSHOP_COOKIE, workshopCookie } from "@/lib/server/session";
 
 export async function changePasswordAction(_: ActionState, form: FormData): Promise<ActionState> {
   const person = await currentPerson();
@@ -17,7 +16,7 @@ export async function changePasswordAction(_: ActionState, form: FormData): Prom
   const address = requestAddress((await headers()).get("x-forwarded-for"));
   const outcome = await changePassword(person, { oldPassword: form.get("oldPassword"), password: form.get("password") }, address);
   if (!outcome.ok) return { problems: outcome.problems };
-  redirect(paths.signIn);
+  redirect(`${paths.signIn}?done=password`);
 }
 
 export async function endSessionsAction(): Promise<void> {
@@ -30,7 +29,7 @@ export async function chooseWorkshopAction(form: FormData): Promise<void> {
   const wished = form.get("workshopId");
   const mine = (await currentMemberships()).find((membership) => membership.workshopId === wished);
   if (mine !== undefined) {
-    (await cookies()).set(WORKSHOP_COOKIE, mine.workshopId, { httpOnly: true, sameSite: "lax", secure: env().publicUrl.startsWith("https:"), path: "/", maxAge: 365 * 24 * 3600 });
+    (await cookies()).set(WORKSHOP_COOKIE, mine.workshopId, workshopCookie());
   }
   redirect(paths.home);
 }

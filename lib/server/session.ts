@@ -6,9 +6,15 @@ import { z } from "zod";
 import { ROLES, type Role } from "@/lib/domain/access/roles";
 import { authOptions } from "@/lib/server/auth-options";
 import { accounts, asPerson } from "@/lib/server/db";
+import { env } from "@/lib/server/env";
 import type { Who } from "@/lib/server/who";
 
 export const WORKSHOP_COOKIE = "lehrbook-workshop";
+
+/** Remembers the chosen workshop; whether the person belongs to it is asked anew at every request. */
+export function workshopCookie() {
+  return { httpOnly: true, sameSite: "lax", secure: env().publicUrl.startsWith("https:"), path: "/", maxAge: 365 * 24 * 3600 } as const;
+}
 
 const Token = z.object({ personId: z.uuid(), sessionVersion: z.number().int() });
 

@@ -9,8 +9,10 @@ import { FormProblems } from "@/app/_components/form-problems";
 import { TextField } from "@/app/_components/text-field";
 import { MIN_PASSWORD } from "@/lib/contracts/password";
 import { paths } from "@/lib/contracts/paths";
-import type { Problem } from "@/lib/domain/refusal";
+import { refuse, type Problem } from "@/lib/domain/refusal";
 import { acceptAction } from "./actions";
+
+const UNREACHABLE: Problem = { code: "unreachable", message: "The workshop’s server did not answer. Try again in a moment." };
 
 type Props = {
   readonly token: string;
@@ -28,7 +30,7 @@ export function JoinForm({ token, email, known }: Props) {
     event.preventDefault();
     if (busy) return;
     setBusy(true);
-    const outcome = await acceptAction(token, password);
+    const outcome = await acceptAction(token, password).catch(() => refuse(UNREACHABLE));
     if (!outcome.ok) {
       setProblems(outcome.problems);
       setBusy(false);
