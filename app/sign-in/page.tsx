@@ -1,6 +1,7 @@
 import type { Metadata } from "next";
 import Link from "next/link";
 import { redirect } from "next/navigation";
+import { Notice } from "@/app/_components/notice";
 import { Page, PageHead } from "@/app/_components/page";
 import { Panel } from "@/app/_components/panel";
 import { DEMO_PASSWORD, DEMO_SIGN_INS } from "@/lib/contracts/demo-sign-ins";
@@ -12,12 +13,14 @@ import { SignInForm } from "./sign-in-form";
 
 export const metadata: Metadata = { title: "Sign in" };
 
-export default async function SignInPage({ searchParams }: { readonly searchParams: Promise<{ readonly from?: string }> }) {
-  const from = sameSitePath((await searchParams).from);
+export default async function SignInPage({ searchParams }: { readonly searchParams: Promise<{ readonly from?: string; readonly done?: string }> }) {
+  const { from: wish, done } = await searchParams;
+  const from = sameSitePath(wish);
   if ((await currentWho()) !== null) redirect(from);
   return (
     <Page narrow>
       <PageHead title="Sign in" lead="Kilns, steamers and hands of your workshop, booked from a firing plan." />
+      {done === "password" && <Notice tone="done">The new password is set, and every earlier session has ended. Sign in with it.</Notice>}
       <SignInForm from={from} />
       <p>
         <Link href={paths.forgotten}>Forgotten the password?</Link> New here? Ask your workshop’s manager for an invitation.

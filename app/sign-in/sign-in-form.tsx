@@ -42,5 +42,7 @@ function problemOf(error: string | null | undefined): Problem {
   if (error === undefined || error === null) return { code: "unreachable", message: "The workshop’s server cannot be reached. Try again in a moment." };
   const minutes = /^limited:(\d+)$/.exec(error)?.[1];
   if (minutes !== undefined) return { code: "limited", message: `Too many attempts failed. Wait ${minutes} minutes, or ask for a new password.` };
+  const id = /^fault:(\w+)$/.exec(error)?.[1];
+  if (id !== undefined) return { code: "fault", message: `Something went wrong here. Try again; if it stays, tell the manager the number ${id}.` };
   return { code: "wrong-sign-in", message: "This address and password do not belong together.", field: "email" };
 }

@@ -8,5 +8,5 @@ import { resetPassword } from "@/lib/server/accounts/reset-password";
 export async function resetAction(_: ActionState, form: FormData): Promise<ActionState> {
   const outcome = await resetPassword({ token: form.get("token"), password: form.get("password") });
   if (!outcome.ok) return { problems: outcome.problems };
-  redirect(paths.signIn);
+  redirect(`${paths.signIn}?done=password`);
 }
