@@ -21,10 +21,3 @@ export const workshopHours = query<undefined, HoursScreen>({
     return { today, weekly, closures: closures.filter((closure) => closure.to >= today) };
   },
 });
-
-/** The electrician's limit, and what the kilns draw together. */
-export const workshopPower = query<undefined, { readonly limitKw: number | null }>({
-  name: "workshop-power",
-  needs: "manage-power",
-  run: async ({ who, tx }) => ({ limitKw: (await tx.workshop.findUniqueOrThrow({ where: { workshopId: who.workshopId } })).powerLimitKw }),
-});
