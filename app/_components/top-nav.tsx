@@ -8,6 +8,8 @@ import styles from "./top-nav.module.css";
 export type NavLink = {
   readonly href: string;
   readonly label: string;
+  /** Where the link's part of the house begins, when that is above its own address, e.g. "/workshop". */
+  readonly section?: string | undefined;
   /** How many things behind this link wait for this person. */
   readonly waiting?: number | undefined;
 };
@@ -45,7 +47,7 @@ export function TopNav({ workshop, home = "/", links, member, children }: TopNav
             <ul className={styles["links"]}>
               {links.map((link) => (
                 <li key={link.href}>
-                  <Link href={link.href} className={styles["link"]} aria-current={isCurrent(path, link.href, links) ? "page" : undefined}>
+                  <Link href={link.href} className={styles["link"]} aria-current={isCurrent(path, link, links) ? "page" : undefined}>
                     {link.label}
                     <Waiting count={link.waiting ?? 0} />
                   </Link>
@@ -117,7 +119,8 @@ function useFold(path: string | null) {
 }
 
 /** The link whose address is the longest beginning of the path: "/castings" on "/castings/7/edit". */
-function isCurrent(path: string | null, href: string, links: readonly NavLink[]): boolean {
-  const holds = (link: string) => path === link || (link !== "/" && (path?.startsWith(`${link}/`) ?? false));
-  return holds(href) && !links.some((other) => other.href.length > href.length && holds(other.href));
+function isCurrent(path: string | null, link: NavLink, links: readonly NavLink[]): boolean {
+  const start = ({ section, href }: NavLink) => section ?? href;
+  const holds = (begins: string) => path === begins || (begins !== "/" && (path?.startsWith(`${begins}/`) ?? false));
+  return holds(start(link)) && !links.some((other) => start(other).length > start(link).length && holds(start(other)));
 }

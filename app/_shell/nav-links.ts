@@ -8,12 +8,12 @@ const LINKS: readonly (NavLink & { readonly needs: Capability })[] = [
   { href: paths.wall, label: "Kiln wall", needs: "see-workshop" },
   { href: paths.lifts(), label: "Lifts", needs: "see-lifts" },
   { href: paths.clashes, label: "Clashes", needs: "settle-clashes" },
-  { href: paths.people, label: "Workshop", needs: "manage-people" },
+  { href: paths.people, section: "/workshop", label: "Workshop", needs: "manage-people" },
 ];
 
 /** The links of the top navigation that these roles have any use for. */
 export function navLinks(roles: readonly Role[]): readonly NavLink[] {
-  return LINKS.filter((link) => can(roles, link.needs)).map(({ href, label }) => ({ href, label }));
+  return LINKS.filter((link) => can(roles, link.needs)).map(({ href, section, label }) => ({ href, section, label }));
 }
 
 /** "member and manager", for the member menu. */
