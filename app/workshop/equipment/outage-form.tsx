@@ -1,5 +1,6 @@
 "use client";
 
+import Link from "next/link";
 import { useActionState, useState } from "react";
 import { DateField } from "@/app/_components/date-field";
 import { problemOf } from "@/app/_components/field-id";
@@ -8,6 +9,7 @@ import { Notice } from "@/app/_components/notice";
 import { SubmitButton } from "@/app/_components/submit-button";
 import { TextField } from "@/app/_components/text-field";
 import { FRESH } from "@/lib/contracts/action-state";
+import { paths } from "@/lib/contracts/paths";
 import styles from "../workshop.module.css";
 import { beginOutageAction } from "./actions";
 
@@ -20,7 +22,11 @@ export function OutageForm({ equipmentId }: { readonly equipmentId: string }) {
   return (
     <form action={action} className={styles["form"]}>
       <FormProblems problems={state.problems} title="Nothing was entered" />
-      {state.said !== undefined && <Notice tone="done">{state.said}</Notice>}
+      {state.said !== undefined && (
+        <Notice tone="done" action={<Link href={paths.clashes}>Clashes</Link>}>
+          {state.said}
+        </Notice>
+      )}
       <input type="hidden" name="equipmentId" value={equipmentId} />
       <div className={styles["figures"]}>
         <DateField name="from" label="From" hint="Empty: now." withTime value={from} onChange={setFrom} error={problemOf(state.problems, "from")} />
