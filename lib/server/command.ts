@@ -4,7 +4,7 @@ import { problemsOf } from "@/lib/contracts/problems";
 import { can, type Capability } from "@/lib/domain/access/roles";
 import { refusalOf, refuse, type Outcome, type Problem } from "@/lib/domain/refusal";
 import { writeAudit, type AuditEntry } from "@/lib/server/audit";
-import { now } from "@/lib/server/clock";
+import { now, toDate } from "@/lib/server/clock";
 import { inWorkshop, type Tx } from "@/lib/server/db";
 import { logFault } from "@/lib/server/log";
 import { isWorthAgain, postgresRefusal } from "@/lib/server/postgres-errors";
@@ -101,7 +101,7 @@ async function runOnce<S extends z.ZodType, O>(spec: Spec<S, O>, who: Who, input
       await writeAudit(tx, who, at, spec.name, entry);
     },
     tell: async (memberId, text, href) => {
-      await tx.notice.create({ data: { workshopId: who.workshopId, memberId, text, href } });
+      await tx.notice.create({ data: { workshopId: who.workshopId, memberId, text, href, createdAt: toDate(at) } });
     },
   };
   const outcome = await spec.run(ctx, input);

@@ -32,7 +32,7 @@ export const createAsk = command({
     if (!wish.ok) return wish;
     const { plan, planInput, from, to } = wish.value;
     const { planId } = await tx.plan.create({
-      data: { workshopId: who.workshopId, castingId, calculation: plan.calculation, inputs: toJson(planInput), outputs: toJson(plan) },
+      data: { workshopId: who.workshopId, castingId, calculation: plan.calculation, inputs: toJson(planInput), outputs: toJson(plan), createdAt: toDate(now) },
     });
     const { askId } = await tx.ask.create({
       data: {

@@ -6,7 +6,7 @@ import { moveRunSchema, REASON_MIN_CHARS } from "@/lib/contracts/runs";
 import { can } from "@/lib/domain/access/roles";
 import { ok, refuse, type Refusal } from "@/lib/domain/refusal";
 import { showTime } from "@/lib/domain/time/show-time";
-import { toPlainDate } from "@/lib/server/clock";
+import { toDate, toPlainDate } from "@/lib/server/clock";
 import { command, NOT_ALLOWED, type Ctx } from "@/lib/server/command";
 import { storedPlan } from "@/lib/server/rows/casting-plan";
 import { lockFiring, NO_SUCH_FIRING, type LockedFiring } from "@/lib/server/rows/lock-firing";
@@ -95,6 +95,7 @@ async function write(ctx: Ctx, firing: LockedFiring, placed: Placed, { reason }:
         calculation: placed.plan.calculation,
         inputs: toJson(placed.planInput),
         outputs: toJson(placed.plan),
+        createdAt: toDate(now),
       },
     });
     await tx.firing.updateMany({ where: { firingId }, data: { planId } });

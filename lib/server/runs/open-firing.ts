@@ -2,7 +2,7 @@ import { paths } from "@/lib/contracts/paths";
 import { readCastingInput } from "@/lib/contracts/casting-input";
 import { ok, refuse, type Outcome } from "@/lib/domain/refusal";
 import { showTime } from "@/lib/domain/time/show-time";
-import { toPlainDate } from "@/lib/server/clock";
+import { toDate, toPlainDate } from "@/lib/server/clock";
 import type { Ctx } from "@/lib/server/command";
 import type { Temporal } from "temporal-polyfill";
 import { lockCalendar } from "@/lib/server/runs/lock-calendar";
@@ -41,11 +41,11 @@ export async function openFiring(ctx: Ctx, casting: CastingToBook, times: Wanted
 }
 
 async function writeFiring(ctx: Ctx, casting: CastingToBook, { run, plan, planInput, kiln }: Placed): Promise<string> {
-  const { tx, who } = ctx;
+  const { tx, who, now } = ctx;
   const { workshopId } = who;
   const { castingId, memberId } = casting;
   const { planId } = await tx.plan.create({
-    data: { workshopId, castingId, calculation: plan.calculation, inputs: toJson(planInput), outputs: toJson(plan) },
+    data: { workshopId, castingId, calculation: plan.calculation, inputs: toJson(planInput), outputs: toJson(plan), createdAt: toDate(now) },
   });
   const { firingId } = await tx.firing.create({
     data: { workshopId, planId, memberId, purposes: purposesOf(run), heatingHours: run.heatingHours },
