@@ -1,6 +1,6 @@
 "use client";
 
-import { useState, type ReactNode } from "react";
+import { useId, useState, type ReactNode } from "react";
 import type { Outcome, Problem } from "@/lib/domain/refusal";
 import { Button, type ButtonLook } from "./button";
 import { Dialog, DialogActions } from "./dialog";
@@ -67,9 +67,11 @@ function ReasonForm(props: ReasonFormProps) {
   const { problems, send, close } = props;
   // A refused form comes back empty unless what was typed is kept here.
   const [typed, setTyped] = useState("");
+  // The page behind may have a field of the same name; this one's label must not lead there.
+  const reasonId = useId();
   return (
     <form action={send} className={styles["form"]}>
-      <FormProblems problems={problems} />
+      <FormProblems problems={problems.map(withoutField)} />
       {children}
       {Object.entries(values).map(([name, value]) => (
         <input key={name} type="hidden" name={name} value={value} />
@@ -77,6 +79,7 @@ function ReasonForm(props: ReasonFormProps) {
       {reason !== "none" && (
         <TextArea
           name="reason"
+          id={reasonId}
           label={props.reasonLabel ?? "Reason"}
           hint={props.reasonHint ?? "Everybody concerned can read it."}
           required={reason === "asked"}
@@ -95,4 +98,9 @@ function ReasonForm(props: ReasonFormProps) {
       </DialogActions>
     </form>
   );
+}
+
+/** A dialog has one field at most, and it is in sight: nothing has to lead to it. */
+function withoutField({ field: _field, ...problem }: Problem): Problem {
+  return problem;
 }
