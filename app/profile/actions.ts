@@ -1,5 +1,6 @@
 "use server";
 
+import { revalidatePath } from "next/cache";
 import { cookies, headers } from "next/headers";
 import { redirect } from "next/navigation";
 import type { ActionState } from "@/lib/contracts/action-state";
@@ -16,12 +17,14 @@ export async function changePasswordAction(_: ActionState, form: FormData): Prom
   const address = requestAddress((await headers()).get("x-forwarded-for"));
   const outcome = await changePassword(person, { oldPassword: form.get("oldPassword"), password: form.get("password") }, address);
   if (!outcome.ok) return { problems: outcome.problems };
+  revalidatePath("/", "layout");
   redirect(`${paths.signIn}?done=password`);
 }
 
 export async function endSessionsAction(): Promise<void> {
   const person = await currentPerson();
   if (person !== null) await endSessions(person.personId);
+  revalidatePath("/", "layout");
   redirect(paths.signIn);
 }
 
@@ -31,5 +34,6 @@ export async function chooseWorkshopAction(form: FormData): Promise<void> {
   if (mine !== undefined) {
     (await cookies()).set(WORKSHOP_COOKIE, mine.workshopId, workshopCookie());
   }
+  revalidatePath("/", "layout");
   redirect(paths.home);
 }
