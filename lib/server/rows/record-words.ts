@@ -32,13 +32,13 @@ export function subjectWords(subjectId: string, names: RecordNames): string {
   return code === undefined ? name : `${code} of ${name}`;
 }
 
-/** The first level of an entry in words: ids by name, instants on the workshop's clock; what lies deeper is counted. */
+/** An entry in words: ids by name, instants on the workshop's clock, what lies deeper in brackets, long ones cut. */
 export function recordWords(value: unknown, names: RecordNames, timeZone: string): string {
   if (value === null || value === undefined) return "";
   if (typeof value !== "object") return String(value);
   const parts = Object.entries(value).flatMap(([key, inner]) => {
     const words = innerWords(inner, names, timeZone);
-    return words === undefined ? [] : [`${key.replace(/Id$/, "").replaceAll(/([A-Z])/g, (letter) => ` ${letter.toLowerCase()}`)} ${words}`];
+    return words === undefined ? [] : [`${keyWords(key)} ${words}`];
   });
   const text = parts.join("; ");
   return text.length > LONGEST ? `${text.slice(0, LONGEST)}…` : text;
@@ -47,8 +47,18 @@ export function recordWords(value: unknown, names: RecordNames, timeZone: string
 function innerWords(inner: unknown, names: RecordNames, timeZone: string): string | undefined {
   if (inner === null) return "none";
   if (Array.isArray(inner)) return inner.every((one) => typeof one === "string") ? inner.join(", ") : `${inner.length} entries`;
-  if (typeof inner === "object") return undefined;
+  if (typeof inner === "object") return nestedWords(inner, names, timeZone);
   const text = String(inner);
   if (UUID.test(text)) return names.get(text);
   return INSTANT.test(text) ? showTimeWithYear(Temporal.Instant.from(text), timeZone) : text;
+}
+
+function nestedWords(inner: object, names: RecordNames, timeZone: string): string | undefined {
+  const words = recordWords(inner, names, timeZone);
+  return words === "" ? undefined : `(${words})`;
+}
+
+/** "needed by" of neededBy; a unit keeps its capital: "loss W per K" of lossWPerK. */
+function keyWords(key: string): string {
+  return key.replace(/Id$/, "").replaceAll(/[A-Z](?![a-z])/g, " $&").replaceAll(/[A-Z](?=[a-z])/g, (letter) => ` ${letter.toLowerCase()}`);
 }
