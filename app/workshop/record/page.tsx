@@ -25,7 +25,7 @@ export default async function RecordPage({ searchParams }: Props) {
     <Page>
       <PageHead title="Record" lead={`Who changed what, when and why; ${record.total} entries, newest first. Nothing is ever taken out of it.`} />
       <form action={paths.record} className={styles["span"]}>
-        <TextField name="text" label="Look for" type="search" defaultValue={text} hint="In action, subject, reason and name." />
+        <TextField name="text" label="Look for" type="search" defaultValue={text} hint="In what was done, to what or whom, why, and by whom." />
         <button type="submit" className={buttonClass()}>
           Look
         </button>
