@@ -3,6 +3,8 @@ import { mkdtempSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { describe, expect, it } from "vitest";
+import { brickMesh, withoutTriangle } from "../domain/shape/sample-meshes";
+import { binaryStl, objText, textStl } from "../domain/shape/mesh-files";
 
 const folder = mkdtempSync(path.join(tmpdir(), "plan-"));
 const casting = {
@@ -58,6 +60,40 @@ describe("the plan command", () => {
     const { status, stdout } = run("plan", "-", JSON.stringify({ glass: "lead-crystal-45", piece: { shape: "slab", sizeMm: [50] }, cooling: "all-round", stress: "careful" }));
     expect(status).toBe(0);
     expect(JSON.parse(stdout).mould.wetKg).toBe(0);
+  });
+
+  describe("a mesh", () => {
+    const mesh = brickMesh(200, 150, 100);
+    const { mould, feeder } = casting;
+    const request = (name: string) => ({ glass: "soda-lime-casting", piece: { shape: "mesh", file: name }, cooling: "all-round", mould, feeder, stress: "careful" });
+    const saved = (name: string, content: string | Uint8Array): string => {
+      writeFileSync(path.join(folder, name), content);
+      return name;
+    };
+
+    it.each([
+      ["binary STL", saved("binary.stl", binaryStl(mesh))],
+      ["text STL", saved("text.stl", textStl(mesh))],
+      ["OBJ", saved("brick.obj", objText(mesh))],
+    ])("%s of a brick is planned as the brick, found beside the casting's file", (_kind, name) => {
+      const { status, stdout, stderr } = run("plan", file(request(name)));
+      expect({ status, stderr }).toEqual({ status: 0, stderr: "" });
+      const [own, plain] = [JSON.parse(stdout), JSON.parse(run("plan", "-", JSON.stringify({ ...request(name), piece: { shape: "brick", sizeMm: [200, 150, 100] } })).stdout)];
+      expect(own.glass.pieceKg).toBeCloseTo(plain.glass.pieceKg, 4);
+      expect(Math.abs(own.shape.slabEquivalentMm / plain.shape.slabEquivalentMm - 1)).toBeLessThan(0.02);
+      expect(Math.abs(own.firing.hours / plain.firing.hours - 1)).toBeLessThan(0.04);
+    });
+
+    it.each([
+      ["a hole", saved("open.stl", textStl(withoutTriangle(mesh))), /open edges/],
+      ["no such file", "nowhere.stl", /no such file/],
+      ["another kind", saved("brick.ply", "ply"), /STL or OBJ/],
+      ["no mesh", saved("words.obj", "no mesh at all"), /triangles/],
+    ])("with %s is refused with the reason and exit 2", (_what, name, reason) => {
+      const { status, stdout, stderr } = run("plan", file(request(name)));
+      expect({ status, stdout }).toEqual({ status: 2, stdout: "" });
+      expect(stderr).toMatch(reason);
+    });
   });
 
   it("ends with 2 and one line for every fault, and prints nothing", () => {

@@ -5,6 +5,7 @@ import { mixOf } from "@/lib/domain/mould/mix";
 import { choosePot, type ChosenPot } from "@/lib/domain/mould/pot";
 import { outsideOfMould, shellVolume } from "@/lib/domain/mould/shell";
 import type { Problem } from "@/lib/domain/refusal";
+import type { MeshBody } from "@/lib/domain/shape/mesh/mesh-body";
 import { boxAround, solidOf, volumeOf, type Solid } from "@/lib/domain/shape/solid";
 import { litres, metres, millimetres } from "@/lib/domain/units";
 
@@ -29,19 +30,18 @@ export type LoadMasses = {
   readonly shelfKg: number;
 };
 
-type Plain = Exclude<CastingInput["piece"]["shape"], "mesh">;
-
 /** Size against weight: further apart than threefold in volume means that somebody mixed up units. */
-export function mixedUpUnits({ piece }: CastingInput): Problem | undefined {
-  if (piece.waxKg === undefined || piece.shape === "mesh") return undefined;
+export function mixedUpUnits({ piece }: CastingInput, mesh?: MeshBody): Problem | undefined {
+  if (piece.waxKg === undefined) return undefined;
   const byWax = piece.waxKg / (piece.waxDensityKgM3 ?? WAX_KG_M3);
   if (piece.shape === "slab") return narrowSlab(piece.waxKg, piece.sizeMm ?? [], byWax);
-  const bySize = volumeOf(solidOf(piece.shape, piece.sizeMm ?? []));
+  const bySize = volumeOf(pieceSolid(piece, mesh));
   const ratio = byWax / bySize;
   if (ratio <= MIX_UP && ratio >= 1 / MIX_UP) return undefined;
+  const field = piece.shape === "mesh" ? "piece.file" : "piece.sizeMm";
   return {
-    code: "units-mixed-up", field: "piece.sizeMm", value: piece.sizeMm, allowed: "within three times the volume of the wax",
-    message: `piece.sizeMm makes ${litres(bySize).toFixed(2)} litres, but ${piece.waxKg} kg of wax is ${litres(byWax).toFixed(2)} litres. Were the sizes given in inches or centimetres, or the wax in grams or pounds? Sizes are in mm, wax in kg.`,
+    code: "units-mixed-up", field, value: piece.sizeMm ?? piece.file, allowed: "within three times the volume of the wax",
+    message: `${field} makes ${litres(bySize).toFixed(2)} litres, but ${piece.waxKg} kg of wax is ${litres(byWax).toFixed(2)} litres. Were the sizes given in inches or centimetres, or the wax in grams or pounds? Sizes are in mm, wax in kg.`,
   };
 }
 
@@ -56,12 +56,18 @@ function narrowSlab(waxKg: number, sizeMm: readonly number[], waxM3: number): Pr
   };
 }
 
-/** All masses and outside sizes of one casting whose input has been checked. */
-export function loadMasses(input: CastingInput, glass: Glass): LoadMasses {
+function pieceSolid(piece: CastingInput["piece"], mesh: MeshBody | undefined, glassVolumeM3?: number): Solid {
+  if (piece.shape !== "mesh") return solidOf(piece.shape, piece.sizeMm ?? [], glassVolumeM3);
+  if (mesh === undefined) throw new Error("a mesh was planned without its body");
+  return { shape: "mesh", body: mesh };
+}
+
+/** All masses and outside sizes of one casting whose input has been checked; `mesh` is the body of a mesh piece. */
+export function loadMasses(input: CastingInput, glass: Glass, mesh?: MeshBody): LoadMasses {
   const { piece, feeder, mould } = input;
   const waxDensity = piece.waxDensityKgM3 ?? WAX_KG_M3;
   const byWax = piece.waxKg === undefined ? undefined : piece.waxKg / waxDensity;
-  const solid = solidOf(piece.shape as Plain, piece.sizeMm ?? [], byWax);
+  const solid = pieceSolid(piece, mesh, byWax);
   const volumeM3 = byWax ?? volumeOf(solid);
   const channel = feeder === undefined ? undefined : { diameterM: metres(feeder.diameterMm), lengthM: metres(feeder.lengthMm) };
   const feederM3 = channel === undefined ? 0 : (feeder?.waxKg === undefined ? (Math.PI / 4) * channel.diameterM ** 2 * channel.lengthM : feeder.waxKg / waxDensity);

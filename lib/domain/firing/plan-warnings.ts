@@ -60,7 +60,7 @@ function sizeWarnings({ piece, kiln }: CastingInput, { solid, loadMm }: LoadMass
   if (solid.shape === "slab" && piece.waxKg === undefined) {
     warnings.push(`The sides of the slab are not known: masses and outside sizes are those of a square plate of ${millimetres(solid.sideM).toFixed(0)} mm. Weigh the wax to have them right.`);
   }
-  const thickest = piece.thickestMm ?? Math.min(...(piece.sizeMm ?? [0]));
+  const thickest = solid.shape === "mesh" ? Math.round(millimetres(Math.sqrt(8 * solid.body.maxM2))) : (piece.thickestMm ?? Math.min(...(piece.sizeMm ?? [0])));
   if (thickest > TABLE_END_MM) {
     warnings.push(`${thickest} mm is thicker than any published schedule (${TABLE_END_MM} mm); the law is carried on beyond what it was compared with.`);
   }

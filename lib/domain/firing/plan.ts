@@ -22,6 +22,7 @@ import { liftsOf } from "@/lib/domain/lifting/lifts";
 import { airDryingDays } from "@/lib/domain/mould/air-drying";
 import { steamOut } from "@/lib/domain/mould/steam-out";
 import { ok, refusalOf, refuse, type Outcome, type Refusal } from "@/lib/domain/refusal";
+import type { MeshBody } from "@/lib/domain/shape/mesh/mesh-body";
 import { coolingBody } from "@/lib/domain/shape/cooling-body";
 import { surfaceOf, volumeOf } from "@/lib/domain/shape/solid";
 import { heatingRateKPerH, slowCool, slowCoolStress } from "@/lib/domain/stress/quasi-steady";
@@ -35,24 +36,25 @@ export const CALCULATION = "quasi-steady-1";
  * From a casting to everything that follows from it: glass, mould, pot, firing plan with its reasons
  * and stresses, kiln-hours to reserve, energy and lifts. Pure and quick enough for every keystroke.
  * Refusals name field, value and range, all at once; what the model does not cover stands in `warnings`.
+ * A piece of shape "mesh" needs `mesh`, the body that its file encloses.
  */
-export function planFiring(input: CastingInput): Outcome<CastingPlan> {
-  const problems = inputProblems(input);
+export function planFiring(input: CastingInput, mesh?: MeshBody): Outcome<CastingPlan> {
+  const problems = inputProblems(input, mesh);
   const completed = completeGlass(input.glass);
   if (!completed.ok) problems.push(...completed.problems);
-  const mixUp = problems.length === 0 ? mixedUpUnits(input) : undefined;
+  const mixUp = problems.length === 0 ? mixedUpUnits(input, mesh) : undefined;
   if (mixUp !== undefined) problems.push(mixUp);
   if (problems.length === 0 && completed.ok) {
     problems.push(...processProblems(input, completed.value.glass, processTemperature(input, completed.value.glass)));
   }
   const refusal = refusalOf(problems);
   if (refusal !== undefined) return refusal;
-  return completed.ok ? planChecked(input, completed.value) : completed;
+  return completed.ok ? planChecked(input, completed.value, mesh) : completed;
 }
 
-function planChecked(input: CastingInput, completed: CompletedGlass): Outcome<CastingPlan> {
+function planChecked(input: CastingInput, completed: CompletedGlass, mesh: MeshBody | undefined): Outcome<CastingPlan> {
   const { glass } = completed;
-  const load = loadMasses(input, glass);
+  const load = loadMasses(input, glass, mesh);
   const limits = stressLimits(input.stress);
   const body = coolingBody(load.solid, input.cooling, input.piece.thickestMm === undefined ? undefined : metres(input.piece.thickestMm));
   const lag = input.mould === undefined ? 0 : lagOf(input.mould.wallMm, load, glass);

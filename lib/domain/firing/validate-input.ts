@@ -1,6 +1,8 @@
 import type { CastingInput, KilnForPlan } from "@/lib/domain/firing/casting-input";
 import { INPUT_RANGES } from "@/lib/domain/firing/input-ranges";
+import type { MeshBody } from "@/lib/domain/shape/mesh/mesh-body";
 import { SIZE_WORDS } from "@/lib/domain/shape/solid";
+import { millimetres } from "@/lib/domain/units";
 import { outOfRange } from "@/lib/domain/range";
 import type { Problem } from "@/lib/domain/refusal";
 
@@ -10,9 +12,9 @@ const [, MOST_THICK_MM] = INPUT_RANGES["piece.thickestMm"];
  * Every fault of a casting at once, each naming field, value and range. What passes can be planned,
  * save for what depends on the glass itself (process temperature, wax against size).
  */
-export function inputProblems(input: CastingInput): Problem[] {
+export function inputProblems(input: CastingInput, mesh?: MeshBody): Problem[] {
   return [
-    ...pieceProblems(input),
+    ...pieceProblems(input, mesh),
     ...mouldProblems(input),
     ...feederProblems(input),
     ...(input.kiln === undefined ? [] : kilnProblems(input.kiln)),
@@ -31,14 +33,29 @@ function within(field: keyof typeof INPUT_RANGES, value: number | undefined): Pr
   return range(field, value, least, most, unit);
 }
 
-function pieceProblems({ piece }: CastingInput): Problem[] {
+/** A mesh brings its own sizes and its own thickness; what is given beside them would contradict it. */
+function meshProblems({ sizeMm, thickestMm }: CastingInput["piece"], mesh: MeshBody | undefined): Problem[] {
+  if (mesh === undefined) {
+    return [{ code: "mesh-not-read", field: "piece.file", value: undefined, allowed: "an STL or OBJ file, given to the plan command", message: "piece.shape is mesh; a mesh is read from its file by the plan command. Describe the piece here as a slab, brick, cylinder or ball." }];
+  }
+  const problems: Problem[] = [];
+  if (sizeMm !== undefined) problems.push({ code: "not-beside-mesh", field: "piece.sizeMm", value: sizeMm, allowed: "left out", message: "piece.sizeMm stands beside a mesh, which brings its own sizes; leave it out." });
+  if (thickestMm !== undefined) problems.push({ code: "not-beside-mesh", field: "piece.thickestMm", value: thickestMm, allowed: "left out", message: "piece.thickestMm stands beside a mesh, whose thickness is worked out; leave it out." });
+  const [least, most, unit] = INPUT_RANGES["piece.sizeMm"];
+  for (const [at, side] of mesh.boxM.entries()) problems.push(...range(`piece.file, side ${at + 1} of its box,`, Number(millimetres(side).toPrecision(6)), least, most, unit));
+  const thickMm = Math.round(millimetres(Math.sqrt(8 * mesh.maxM2)));
+  if (thickMm > MOST_THICK_MM) problems.push({ code: "out-of-range", field: "piece.file", value: thickMm, allowed: `up to ${MOST_THICK_MM} mm thick`, message: `The mesh is as thick as a slab of ${thickMm} mm; no slow cooling is worked out above ${MOST_THICK_MM} mm. Meshes are read in mm.` });
+  return problems;
+}
+
+function pieceProblems({ piece }: CastingInput, mesh?: MeshBody): Problem[] {
   const weights = [
     ...within("piece.waxKg", piece.waxKg),
     ...within("piece.waxDensityKgM3", piece.waxDensityKgM3),
     ...within("piece.thickestMm", piece.thickestMm),
   ];
   if (piece.shape === "mesh") {
-    return [{ code: "mesh-not-built", field: "piece.shape", value: "mesh", allowed: "slab, brick, cylinder or ball", message: "piece.shape is mesh; scanned shapes are not built yet. Describe the piece as a slab, brick, cylinder or ball." }, ...weights];
+    return [...meshProblems(piece, mesh), ...weights];
   }
   const words = SIZE_WORDS[piece.shape];
   const sizes = piece.sizeMm ?? [];

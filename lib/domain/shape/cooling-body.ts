@@ -28,16 +28,22 @@ export type CoolingBody = {
  * One face: the other faces are insulated. A slab cooled on one face is half of a slab twice as thick,
  * exactly. A brick is taken as cooled on its largest face, a cylinder as a slab of its smaller
  * dimension; both are then one-face slabs. A ball has no such closed form: the trade's rule of twice
- * the thickness (common practice, no source) is used.
+ * the thickness (common practice, no source) is used; a mesh goes by the same rule.
  */
 export function coolingBody(solid: Solid, cooling: Cooling, thickestM?: number): CoolingBody {
   const thick = thickestM === undefined ? solid : withThickness(solid, thickestM);
   if (cooling === "all-round") return fromConduction(conductionOf(thick), boxOf(thick));
+  if (thick.shape === "mesh") return scaled(fromConduction(conductionOf(thick), boxOf(thick)), 4);
   if (thick.shape === "ball") {
     const doubled: Solid = { shape: "ball", diameterM: 2 * thick.diameterM };
     return fromConduction(conductionOf(doubled), boxOf(doubled));
   }
   return slabBody(2 * Math.min(...boxOf(thick)));
+}
+
+/** The same body with all differences and stresses multiplied, as for twice the thickness by 4. */
+function scaled(body: CoolingBody, by: number): CoolingBody {
+  return { coreSurfaceM2: by * body.coreSurfaceM2, surfaceM2: by * body.surfaceM2, centreM2: by * body.centreM2, slabEquivalentM: Math.sqrt(by) * body.slabEquivalentM };
 }
 
 /** A slab cooled on both faces. */
@@ -59,6 +65,8 @@ function conductionOf(solid: Solid): Conduction {
       return cylinderConduction(solid.diameterM, solid.heightM);
     case "ball":
       return ballConduction(solid.diameterM);
+    case "mesh":
+      return solid.body;
   }
 }
 
@@ -76,6 +84,9 @@ function withThickness(solid: Solid, thickestM: number): Solid {
         : { ...solid, heightM: thickestM };
     case "ball":
       return { ...solid, diameterM: thickestM };
+    // Its thickness is worked out, not given; a thickness beside a mesh is refused before.
+    case "mesh":
+      return solid;
   }
 }
 

@@ -1,12 +1,14 @@
 import type { Piece } from "@/lib/domain/firing/casting-input";
 import { metres } from "@/lib/domain/units";
+import type { MeshBody } from "./mesh/mesh-body";
 
 /** The plain solids a piece is described by, in metres. A slab here has its side already settled. */
 export type Solid =
   | { readonly shape: "slab"; readonly thicknessM: number; readonly sideM: number }
   | { readonly shape: "brick"; readonly lengthsM: readonly [width: number, depth: number, height: number] }
   | { readonly shape: "cylinder"; readonly diameterM: number; readonly heightM: number }
-  | { readonly shape: "ball"; readonly diameterM: number };
+  | { readonly shape: "ball"; readonly diameterM: number }
+  | { readonly shape: "mesh"; readonly body: MeshBody };
 
 /** How many lengths each shape takes, in the order they are asked for. */
 export const SIZE_WORDS = {
@@ -48,16 +50,20 @@ export function boxAround(solid: Solid): readonly [width: number, depth: number,
       return [solid.diameterM, solid.diameterM, solid.heightM];
     case "ball":
       return [solid.diameterM, solid.diameterM, solid.diameterM];
+    case "mesh":
+      return solid.body.boxM;
   }
 }
 
 export function volumeOf(solid: Solid): number {
+  if (solid.shape === "mesh") return solid.body.volumeM3;
   const [a, b, c] = boxAround(solid);
   if (solid.shape === "ball") return (Math.PI / 6) * a * b * c;
   return solid.shape === "cylinder" ? (Math.PI / 4) * a * b * c : a * b * c;
 }
 
 export function surfaceOf(solid: Solid): number {
+  if (solid.shape === "mesh") return solid.body.surfaceM2;
   const [a, b, c] = boxAround(solid);
   if (solid.shape === "ball") return Math.PI * a * a;
   return solid.shape === "cylinder" ? Math.PI * a * c + (Math.PI / 2) * a * a : 2 * (a * b + b * c + c * a);
@@ -65,9 +71,12 @@ export function surfaceOf(solid: Solid): number {
 
 /**
  * Integral of mean curvature, m: the factor of t² in Steiner's formula for the volume within distance t
- * of a convex solid. Box π(a+b+c), ball 2πD, cylinder πH + π²D/2.
+ * of a convex solid. Box π(a+b+c), ball 2πD, cylinder πH + π²D/2. A mesh is taken as the ball of its
+ * surface, the least a convex body of that surface can have: thin walls around it are right, thick ones a
+ * little light.
  */
 export function curvatureOf(solid: Solid): number {
+  if (solid.shape === "mesh") return 2 * Math.PI * Math.sqrt(solid.body.surfaceM2 / Math.PI);
   const [a, b, c] = boxAround(solid);
   if (solid.shape === "ball") return 2 * Math.PI * a;
   return solid.shape === "cylinder" ? Math.PI * c + (Math.PI ** 2 / 2) * a : Math.PI * (a + b + c);

@@ -1,10 +1,19 @@
 import { describe, expect, it } from "vitest";
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
+import { planFiring } from "@/lib/domain/firing/plan";
+import { meshBody, type MeshBody } from "@/lib/domain/shape/mesh/mesh-body";
+import { brickMesh } from "../shape/sample-meshes";
 import { BRICK, KILN, planned, problemsOf, slab } from "./casting-builder";
 
 const piece = (sizeMm: readonly number[]): CastingInput => ({ ...BRICK, piece: { shape: "brick", sizeMm } });
 const wall = (wallMm: number): CastingInput => ({ ...BRICK, mould: { wallMm, plasterSilicaWater: [1, 1, 1] } });
 const fields = (input: CastingInput) => problemsOf(input).map((problem) => problem.field);
+
+function cube(sideM: number): MeshBody {
+  const body = meshBody(brickMesh(sideM, sideM, sideM), 16);
+  if (!body.ok) throw new Error(body.problems[0].message);
+  return body.value;
+}
 
 describe("numbers out of range are refused by field, value and range", () => {
   it.each([
@@ -37,8 +46,18 @@ describe("numbers out of range are refused by field, value and range", () => {
     expect(problem?.message).toContain("width, depth, height");
   });
 
-  it("says that scanned shapes are not built yet", () => {
-    expect(problemsOf({ ...BRICK, piece: { shape: "mesh", file: "a.stl" } })[0]?.code).toBe("mesh-not-built");
+  it("asks for a mesh's file where only its name is known", () => {
+    expect(problemsOf({ ...BRICK, piece: { shape: "mesh", file: "a.stl" } })[0]).toMatchObject({ code: "mesh-not-read", field: "piece.file" });
+  });
+
+  it("refuses sizes and a thickness beside a mesh, which brings its own", () => {
+    const outcome = planFiring({ ...BRICK, piece: { shape: "mesh", sizeMm: [1, 2, 3], thickestMm: 50 } }, cube(0.1));
+    expect(!outcome.ok && outcome.problems.map((problem) => problem.field)).toEqual(["piece.sizeMm", "piece.thickestMm"]);
+  });
+
+  it("refuses a mesh that was drawn in metres or inches", () => {
+    const outcome = planFiring({ ...BRICK, piece: { shape: "mesh" } }, cube(0.0001));
+    expect(!outcome.ok && outcome.problems[0].message).toContain("it must be 2 to 3000 mm");
   });
 });
 
