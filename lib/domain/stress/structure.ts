@@ -1,0 +1,38 @@
+import { shift, type RelaxingGlass } from "./relaxing-glass";
+
+/** The structure of the glass in every cell: partial fictive temperatures, K, and their weighted mean. */
+export type Structure = { readonly partial: Float64Array; readonly fictive: Float64Array };
+
+/** At equilibrium: every fictive temperature is the temperature itself. */
+export function equilibrium(glass: RelaxingGlass, temperaturesK: Float64Array): Structure {
+  const terms = glass.structureWeights.length;
+  return {
+    partial: Float64Array.from({ length: terms * temperaturesK.length }, (_, i) => temperaturesK[Math.floor(i / terms)] ?? 0),
+    fictive: temperaturesK.slice(),
+  };
+}
+
+/**
+ * One step of structural relaxation in every cell (Markovsky & Soules, Journal of the American Ceramic
+ * Society 67 (1984) C-56; stable for any step): Tf_i ← (λ_i·Tf_i + T·Δξ)/(λ_i + Δξ), with the reduced
+ * time Δξ = dt·(φ before + φ after)/2. Changes `structure` and returns Δξ of each cell, s at reference.
+ */
+export function relaxStructure(glass: RelaxingGlass, structure: Structure, beforeK: Float64Array, afterK: Float64Array, dt: number): Float64Array {
+  const { structureWeights, structureSeconds } = glass;
+  const terms = structureWeights.length;
+  return afterK.map((temperature, cell) => {
+    const fictive = structure.fictive[cell] ?? temperature;
+    const guess = fictive + (temperature - (beforeK[cell] ?? temperature)) * Math.min(1, shift(glass, temperature, fictive) * dt);
+    const reduced = (dt * (shift(glass, beforeK[cell] ?? temperature, fictive) + shift(glass, temperature, guess))) / 2;
+    let mean = 0;
+    for (let i = 0; i < terms; i += 1) {
+      const at = cell * terms + i;
+      const time = structureSeconds[i] ?? 1;
+      const value = (time * (structure.partial[at] ?? temperature) + temperature * reduced) / (time + reduced);
+      structure.partial[at] = value;
+      mean += (structureWeights[i] ?? 0) * value;
+    }
+    structure.fictive[cell] = mean;
+    return reduced;
+  });
+}
