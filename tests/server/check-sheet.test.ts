@@ -6,6 +6,8 @@ import { useFreshDatabase } from "@/tests/helpers/database";
 import { makeWorkshop, type MadeWorkshop } from "@/tests/helpers/scenario";
 
 const database = await useFreshDatabase();
+// Days with a clock change are named by date here; the clock stands before them, on a Wednesday.
+process.env["LEHRBOOK_CLOCK_START"] = "2026-11-25T10:00:00Z";
 const { closeDatabase } = await import("@/lib/server/db");
 const { atInstant } = await import("@/lib/server/clock");
 const { answerCheck } = await import("@/lib/server/commands/answer-check");
