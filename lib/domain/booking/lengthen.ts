@@ -15,18 +15,25 @@ export type LaterEnd = {
   readonly kilnTo: Temporal.Instant;
 };
 
+export type LaterEndWish = {
+  readonly kilnFrom: Temporal.Instant;
+  readonly notFreeBefore: Temporal.Instant;
+  /** When the load is expected to be cool enough to unload, if anybody has said so; it is not unloaded before. */
+  readonly coolAt: Temporal.Instant | null;
+};
+
 /**
- * The first end at or after `notFreeBefore` at which people and a trolley can unload the kiln. Leave
- * the firing's own bookings out of the question. Refused, naming the holder, when somebody else has
- * the kiln by then.
+ * The first end at or after `notFreeBefore` at which the load is cool and people and a trolley can
+ * unload the kiln. Leave the firing's own bookings out of the question. Refused, naming the holder,
+ * when somebody else has the kiln by then.
  */
-export function laterEnd(question: RunQuestion, kiln: Kiln, kilnFrom: Temporal.Instant, notFreeBefore: Temporal.Instant): Outcome<LaterEnd> {
+export function laterEnd(question: RunQuestion, kiln: Kiln, { kilnFrom, notFreeBefore, coolAt }: LaterEndWish): Outcome<LaterEnd> {
   const { needs, problems } = runNeeds(question, planFor(question, kiln));
   if (needs === null) return refuse({ code: "lacking", message: problems.join(" ") });
   const space = searchSpace(question);
   const turnaround = kiln.limits.turnaroundHours * MS_PER_HOUR;
   const from = notFreeBefore.epochMilliseconds - turnaround - needs.unload.minutes * MS_PER_MINUTE;
-  const unload = nextLift(space, needs.unload, Math.max(from, space.notBefore));
+  const unload = nextLift(space, needs.unload, Math.max(from, space.notBefore, coolAt?.epochMilliseconds ?? from));
   if (unload === null) {
     return refuse({ code: "no-unloading", field: "kilnTo", message: `Nobody can unload ${kiln.name} in staffed hours after ${show(question, notFreeBefore)}.` });
   }

@@ -68,11 +68,12 @@ async function newEnd(ctx: Ctx, firing: LockedFiring, wanted: Temporal.Instant):
     // What is steamed and loaded is past or stays where it is; only the end is asked for.
     steamedOutAt: toInstant(booking.startsAt),
   });
-  return laterEnd(question, kiln, toInstant(booking.startsAt), wanted);
+  const coolAt = firing.expectedEnd === null ? null : toInstant(firing.expectedEnd);
+  return laterEnd(question, kiln, { kilnFrom: toInstant(booking.startsAt), notFreeBefore: wanted, coolAt });
 }
 
 async function write({ tx }: Ctx, firing: LockedFiring, end: LaterEnd) {
-  const { firingId, expectedEnd } = firing;
+  const { firingId } = firing;
   const standing = { firingId, standing: true };
   const unload = { startsAt: toDate(end.unloadFrom), endsAt: toDate(end.unloadTo) };
   const kilnTo = toDate(end.kilnTo);
@@ -82,10 +83,8 @@ async function write({ tx }: Ctx, firing: LockedFiring, end: LaterEnd) {
     data: { ...unload, ...(end.trolleyId === null ? {} : { equipmentId: end.trolleyId }) },
   });
   await tx.lift.updateMany({ where: { ...standing, what: "unload" }, data: { ...unload, trolleyId: end.trolleyId } });
-  await tx.firing.updateMany({
-    where: { firingId },
-    data: { version: { increment: 1 }, expectedEnd: expectedEnd !== null && expectedEnd <= kilnTo ? null : expectedEnd },
-  });
+  // The new unloading waits for the load to be cool, so nothing is expected otherwise than booked any more.
+  await tx.firing.updateMany({ where: { firingId }, data: { version: { increment: 1 }, expectedEnd: null } });
   return { kilnTo: kilnBooking(firing)?.endsAt.toISOString() ?? null };
 }
 
