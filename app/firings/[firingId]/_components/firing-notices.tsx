@@ -30,7 +30,7 @@ function ChangedPlan({ firing }: { readonly firing: FiringScreen }) {
   if (firing.planNow === null) return null;
   const difference = firing.planNow.hours - firing.plan.reservation.hours;
   if (!firing.planNow.differs) return <Notice>The casting was changed since, and still needs the same kiln time.</Notice>;
-  if (difference < 0) return <Notice>{`The casting was changed since and would now need ${showHours(-difference)} less. The booking keeps its plan until the run is moved or booked anew.`}</Notice>;
+  if (difference < 0) return <Notice>{`The casting was changed since and would now need ${showHours(-difference)} less. The booking keeps its plan until the run is moved to another kiln or booked anew.`}</Notice>;
   return (
     <Notice tone="needsYou" action={firing.mine ? <LinkButton href={paths.casting(firing.castingId)}>See the casting</LinkButton> : undefined}>
       {`The casting was changed since: it would now need ${showHours(difference)} more than is planned here. Lengthen the booking, or cancel this run and book one made for the casting as it is.`}
