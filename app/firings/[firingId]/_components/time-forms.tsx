@@ -28,7 +28,7 @@ export function TimeForms({ firing, timeZone }: { readonly firing: FiringScreen;
             firingId={firingId}
             field="kilnTo"
             label="Hold the kiln until at least"
-            value={local(firing.kiln.to, timeZone)}
+            value={local(freeWhenCool(firing), timeZone)}
             reasonLabel="Why (if you like)"
             submit="Lengthen the booking"
           />
@@ -36,6 +36,13 @@ export function TimeForms({ firing, timeZone }: { readonly firing: FiringScreen;
       </div>
     </Panel>
   );
+}
+
+/** When the kiln would be free if unloading and turnaround follow as soon as the load is expected to be cool. */
+function freeWhenCool({ expectedEnd, unloadFrom, kiln }: FiringScreen): string {
+  if (expectedEnd === null || unloadFrom === null) return kiln.to;
+  const late = Math.max(0, Date.parse(expectedEnd) - Date.parse(unloadFrom));
+  return Temporal.Instant.from(kiln.to).add({ milliseconds: late }).toString();
 }
 
 /** An instant as the wall-clock text of a date-and-time field. */

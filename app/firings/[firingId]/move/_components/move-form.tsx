@@ -79,7 +79,7 @@ function NotOffered({ kilns }: { readonly kilns: Screen["offers"]["kilns"] }) {
     <ul className={styles["soft"]}>
       {others.map((kiln) => (
         <li key={kiln.kilnId}>
-          {kiln.kilnName}: {kiln.whyNot}
+          {kiln.whyNot?.includes(kiln.kilnName) === true ? kiln.whyNot : `${kiln.kilnName}: ${kiln.whyNot ?? ""}`}
         </li>
       ))}
     </ul>
