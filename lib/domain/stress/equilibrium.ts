@@ -68,16 +68,15 @@ function displacements(grid: RadialGrid, stiffness: Stiffness, free: Float64Arra
     const [G, K] = [stiffness.shear[i] ?? 0, stiffness.bulk[i] ?? 0];
     const [wide, beside] = [K + (4 / 3) * G, K - (2 / 3) * G];
     const width = (grid.faces[i + 1] ?? 0) - (grid.faces[i] ?? 0);
-    const r = grid.centres[i] ?? 1;
     const volume = grid.volumes[i] ?? 0;
     // Radial and hoop strain of the cell from its inner (0) and outer (1) face.
     const radial = [-1 / width, 1 / width] as const;
-    const hoop = 1 / (2 * r);
+    const hoop = hoopOf(grid, i);
     const radialLoad = loaded ? (stiffness.left[3 * i + RADIAL] ?? 0) - 3 * K * (free[i] ?? 0) : beside * axial;
     const hoopLoad = loaded ? (stiffness.left[3 * i + HOOP] ?? 0) - 3 * K * (free[i] ?? 0) : beside * axial;
     const hoopStiff = hoops === 2 ? wide + beside : wide;
-    const term = (a: 0 | 1, b: 0 | 1): number => volume * (wide * radial[a] * radial[b] + hoops * beside * hoop * (radial[a] + radial[b]) + hoops * hoopStiff * hoop * hoop);
-    const load = (a: 0 | 1): number => -volume * (radialLoad * radial[a] + hoops * hoopLoad * hoop);
+    const term = (a: 0 | 1, b: 0 | 1): number => volume * (wide * radial[a] * radial[b] + hoops * beside * (hoop[b] * radial[a] + hoop[a] * radial[b]) + hoops * hoopStiff * hoop[a] * hoop[b]);
+    const load = (a: 0 | 1): number => -volume * (radialLoad * radial[a] + hoops * hoopLoad * hoop[a]);
     diagonal[i] = (diagonal[i] ?? 0) + term(1, 1);
     right[i] = (right[i] ?? 0) + load(1);
     if (i > 0) {
@@ -90,12 +89,25 @@ function displacements(grid: RadialGrid, stiffness: Stiffness, free: Float64Arra
   return solveTridiagonal(lower, diagonal, upper, right);
 }
 
+/**
+ * Hoop strain of a cell per displacement of its inner and outer face, so that radial and hoop strains add
+ * up to the swelling of the cell, (A·u outside − A·u inside) / volume, exactly. Anything else leaves an even
+ * pressure out of balance, which near the middle of a ball is never mended by finer cells.
+ */
+function hoopOf(grid: RadialGrid, cell: number): readonly [inner: number, outer: number] {
+  const width = (grid.faces[cell + 1] ?? 0) - (grid.faces[cell] ?? 0);
+  const volume = grid.volumes[cell] ?? 1;
+  const hoops = grid.shape === "ball" ? 2 : 1;
+  return [(1 / width - (grid.faceAreas[cell] ?? 0) / volume) / hoops, ((grid.faceAreas[cell + 1] ?? 0) / volume - 1 / width) / hoops];
+}
+
 function strains(grid: RadialGrid, outer: Float64Array, axial: number): Float64Array {
   const all = new Float64Array(3 * outer.length);
   outer.forEach((u, i) => {
     const inner = i === 0 ? 0 : (outer[i - 1] ?? 0);
     const width = (grid.faces[i + 1] ?? 0) - (grid.faces[i] ?? 0);
-    const hoop = (u + inner) / (2 * (grid.centres[i] ?? 1));
+    const per = hoopOf(grid, i);
+    const hoop = per[0] * inner + per[1] * u;
     all.set([(u - inner) / width, hoop, grid.shape === "ball" ? hoop : axial], 3 * i);
   });
   return all;
