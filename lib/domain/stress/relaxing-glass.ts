@@ -15,6 +15,8 @@ export type RelaxingGlass = {
   readonly bulkPa: Float64Array;
   readonly bulkSeconds: Float64Array;
   readonly bulkResidualPa: number;
+  /** The longest time of all terms, s at the reference: after many of these nothing is left to relax. */
+  readonly slowestSeconds: number;
 };
 
 type Terms = readonly (readonly [weight: number, seconds: number])[];
@@ -42,6 +44,7 @@ export function relaxingGlass(glass: Glass): RelaxingGlass {
     bulkPa: share(relaxation.bulk, bulk * (1 - relaxation.bulkResidual)),
     bulkSeconds: seconds(relaxation.bulk),
     bulkResidualPa: bulk * relaxation.bulkResidual,
+    slowestSeconds: Math.max(...[relaxation.structure, relaxation.shear, relaxation.bulk].flatMap((terms) => terms.map(([, time]) => time))),
   };
 }
 
@@ -52,4 +55,30 @@ export function relaxingGlass(glass: Glass): RelaxingGlass {
 export function shift(glass: RelaxingGlass, temperatureK: number, fictiveK: number): number {
   const { activationK, referenceK, nonlinearity } = glass;
   return Math.exp(activationK * (1 / referenceK - nonlinearity / temperatureK - (1 - nonlinearity) / fictiveK));
+}
+
+/** Relaxations per second of the slowest term beyond which steps need not resolve it, and below which it stands still. */
+const FLUID_PER_SECOND = 100;
+const FROZEN_PER_SECOND = 4e-16;
+
+/** Thirty years: below the temperature where the slowest term takes as long, no glass is at equilibrium. */
+const NEVER_PER_SECOND = 1e-9;
+
+/** The temperature, K, at which the slowest term of the equilibrium glass relaxes so many times a second. */
+function temperatureOf(glass: RelaxingGlass, perSecond: number): number {
+  const inverse = 1 / glass.referenceK - Math.log(perSecond * glass.slowestSeconds) / glass.activationK;
+  return inverse > 0 ? 1 / inverse : Infinity;
+}
+
+/**
+ * The lowest temperature, K, at which a glass can have come to equilibrium. A colder one is taken to have the
+ * structure of this temperature: with that of its own, the shift would keep it solid in any furnace.
+ */
+export function coldestEquilibriumK(glass: RelaxingGlass): number {
+  return temperatureOf(glass, NEVER_PER_SECOND);
+}
+
+/** Where the equilibrium glass passes from fluid to frozen for any firing, K. */
+export function transitionK(glass: RelaxingGlass): { readonly fromK: number; readonly toK: number } {
+  return { fromK: temperatureOf(glass, FROZEN_PER_SECOND), toK: temperatureOf(glass, FLUID_PER_SECOND) };
 }

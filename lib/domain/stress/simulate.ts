@@ -1,5 +1,4 @@
 import type { Glass } from "@/lib/domain/glass/glass";
-import { fixedPoints } from "@/lib/domain/glass/viscosity";
 import { heatStep, outsideC, type HeatProblem, type Surface } from "@/lib/domain/heat/conduct";
 import { conductivity, heatCapacity } from "@/lib/domain/heat/glass-heat";
 import { FIRED_MOULD } from "@/lib/domain/heat/mould-material";
@@ -7,7 +6,7 @@ import { radialGrid, widthsTowardsOutside, type BodyShape, type RadialGrid } fro
 import { kelvin, ROOM_C, SECONDS_PER_HOUR } from "@/lib/domain/units";
 import { balancedStrain, stressOf } from "./equilibrium";
 import { AXIAL, fade, HOOP, noMemory, RADIAL, remember, type Memory } from "./memory";
-import { relaxingGlass, type RelaxingGlass } from "./relaxing-glass";
+import { coldestEquilibriumK, relaxingGlass, transitionK, type RelaxingGlass } from "./relaxing-glass";
 import { equilibrium, relaxStructure, type Structure } from "./structure";
 
 export type SimulationInput = {
@@ -18,7 +17,7 @@ export type SimulationInput = {
   /** Fired mould around it, m; 0 for bare glass. */
   readonly mouldWallM: number;
   readonly surface: Surface;
-  /** Everything starts at this temperature, the glass at equilibrium. */
+  /** Everything starts at this temperature, °C, without stress; the glass at equilibrium where a glass can be. */
   readonly startC: number;
   /** Hours from the start and kiln temperatures, °C; straight in between. */
   readonly program: readonly (readonly [hours: number, celsius: number])[];
@@ -38,7 +37,7 @@ export type Simulation = {
   readonly peakTensionMPa: number;
   readonly coreSurfaceMaxK: number;
   readonly history: readonly HistoryRow[];
-  /** Largest error of a heat step, K, and how many steps were taken. */
+  /** Largest difference of one whole from two half heat steps, K (their extrapolation is kept), and the steps taken. */
   readonly heatErrorK: number;
   readonly steps: number;
 };
@@ -49,8 +48,8 @@ export const USUAL_FINENESS: Fineness = { glassCells: 24, mouldCells: 12, stepK:
 /** Away from the transition nothing relaxes, and steps may be this much larger. */
 const COLD_STEP_FACTOR = 8;
 const ROWS = 400;
-/** A row is also kept whenever the surface has moved by this much, K. */
-const ROW_K = 5;
+/** A row is also kept whenever the surface or the core has moved by this much, K. */
+const ROW_K = 2;
 const END_RATE_K_PER_H = 60;
 
 type State = {
@@ -61,7 +60,7 @@ type State = {
   readonly law: RelaxingGlass;
   readonly memory: Memory;
   readonly structure: Structure;
-  readonly range: { readonly fromC: number; readonly toC: number };
+  readonly transition: { readonly fromK: number; readonly toK: number };
   temperatures: Float64Array;
   stress: Float64Array;
   seconds: number;
@@ -79,8 +78,8 @@ type State = {
  * stays flat, the cylinder is long with free ends.
  */
 export function simulate(input: SimulationInput, fineness: Fineness = USUAL_FINENESS): Simulation {
-  const state = initialState(input, fineness);
   const whole = withCooling(input);
+  const state = initialState(input, fineness, whole[0]?.[1] ?? input.startC);
   const end = (whole.at(-1)?.[0] ?? 0) * SECONDS_PER_HOUR;
   let dt = 1e-3;
   const kilnAt = programAt(whole);
@@ -88,16 +87,15 @@ export function simulate(input: SimulationInput, fineness: Fineness = USUAL_FINE
   while (state.seconds < end * (1 - 1e-12)) {
     const corner = corners.find((one) => one > state.seconds * (1 + 1e-12) + 1e-9) ?? end;
     dt = advance(state, Math.min(dt, corner - state.seconds), kilnAt);
-    keepRow(state, kilnAt, end);
+    keepRow(state, kilnAt, end, Math.abs(state.seconds - corner) < 1e-6);
   }
   return result(state);
 }
 
-function initialState(input: SimulationInput, fineness: Fineness): State {
+function initialState(input: SimulationInput, fineness: Fineness, kilnC0: number): State {
   const { glass, shape, thicknessM, mouldWallM, surface, startC } = input;
   const own = widthsTowardsOutside(thicknessM / 2, fineness.glassCells);
   const wall = mouldWallM > 0 ? Array.from({ length: fineness.mouldCells }, () => mouldWallM / fineness.mouldCells) : [];
-  const { annealingC } = fixedPoints(glass.viscosity);
   const material = {
     conductivity: (celsius: number) => conductivity(glass, celsius),
     // The curve of the solid throughout, as in the tempering models the results are compared with: what the
@@ -111,25 +109,24 @@ function initialState(input: SimulationInput, fineness: Fineness): State {
     heat: { grid: radialGrid(shape, [...own, ...wall]), materials: [...own.map(() => material), ...wall.map(() => FIRED_MOULD)], surface },
     glassGrid: radialGrid(shape, own),
     memory: noMemory(law, cells),
-    structure: equilibrium(law, new Float64Array(cells).fill(kelvin(startC))),
-    range: { fromC: annealingC - 200, toC: annealingC + 120 },
+    structure: equilibrium(law, new Float64Array(cells).fill(Math.max(kelvin(startC), coldestEquilibriumK(law)))),
+    transition: transitionK(law),
     temperatures: new Float64Array(cells + wall.length).fill(startC),
     stress: new Float64Array(3 * cells),
-    seconds: 0, peakPa: 0, coreSurfaceK: 0, heatErrorK: 0, steps: 0, history: [],
+    seconds: 0, peakPa: 0, coreSurfaceK: 0, heatErrorK: 0, steps: 0,
+    history: [{ h: 0, kilnC: kilnC0, surfaceC: startC, coreC: startC, surfaceMPa: 0, centreMPa: 0 }],
   };
 }
 
 /** One step that keeps to the limits, halved until it does; returns the next step's length, s. */
 function advance(state: State, wished: number, kilnAt: (seconds: number) => number): number {
-  const { fineness, heat, range } = state;
+  const { fineness, heat } = state;
   let dt = wished;
   for (;;) {
     const { temperatures, errorK } = heatStep(heat, state.temperatures, dt, kilnAt, state.seconds);
     let moved = 0;
     for (let i = 0; i < fineness.glassCells; i += 1) moved = Math.max(moved, Math.abs((temperatures[i] ?? 0) - (state.temperatures[i] ?? 0)));
-    const warm = temperatures[0] ?? 0;
-    const near = warm > range.fromC && (temperatures[fineness.glassCells - 1] ?? 0) < range.toC;
-    const allowed = fineness.stepK * (near ? 1 : COLD_STEP_FACTOR);
+    const allowed = fineness.stepK * (isRelaxing(state, temperatures) ? 1 : COLD_STEP_FACTOR);
     const strain = Math.max(moved / allowed, Math.sqrt(errorK / fineness.heatErrorK));
     if (strain > 1.5 && dt > 1e-6) {
       dt *= Math.max(0.2, 0.9 / strain);
@@ -142,6 +139,12 @@ function advance(state: State, wished: number, kilnAt: (seconds: number) => numb
     track(state, kilnAt(state.seconds));
     return dt * Math.min(2, Math.max(0.5, 0.9 / Math.max(strain, 0.1)));
   }
+}
+
+/** Whether any of the glass, or what lies between its warmest and coolest part, is in the transition. */
+function isRelaxing({ transition, fineness }: State, temperatures: Float64Array): boolean {
+  const glass = temperatures.subarray(0, fineness.glassCells);
+  return kelvin(Math.max(...glass)) > transition.fromK && kelvin(Math.min(...glass)) < transition.toK;
 }
 
 /** Structure, then stress, over a step whose temperatures are known. */
@@ -168,14 +171,17 @@ function track(state: State, kilnC: number): void {
   state.coreSurfaceK = Math.max(state.coreSurfaceK, Math.abs(coreC(state) - glassSurfaceC(state, kilnC)));
 }
 
-function keepRow(state: State, kilnAt: (seconds: number) => number, end: number): void {
+/** Every corner of the program is kept, so that the history can be drawn with straight lines. */
+function keepRow(state: State, kilnAt: (seconds: number) => number, end: number, isCorner: boolean): void {
   const last = state.history.at(-1);
   const h = state.seconds / SECONDS_PER_HOUR;
   const kilnC = kilnAt(state.seconds);
   const surfaceC = glassSurfaceC(state, kilnC);
-  const soon = last !== undefined && h - last.h < end / SECONDS_PER_HOUR / ROWS && Math.abs(surfaceC - last.surfaceC) < ROW_K;
-  if (soon && state.seconds < end) return;
-  state.history.push({ h, kilnC, surfaceC, coreC: coreC(state), surfaceMPa: surfacePa(state) / 1e6, centreMPa: centrePa(state) / 1e6 });
+  const core = coreC(state);
+  const moved = last === undefined ? Infinity : Math.max(Math.abs(surfaceC - last.surfaceC), Math.abs(core - last.coreC));
+  const soon = last !== undefined && h - last.h < end / SECONDS_PER_HOUR / ROWS && moved < ROW_K;
+  if (soon && !isCorner && state.seconds < end) return;
+  state.history.push({ h, kilnC, surfaceC, coreC: core, surfaceMPa: surfacePa(state) / 1e6, centreMPa: centrePa(state) / 1e6 });
 }
 
 function result(state: State): Simulation {
@@ -224,14 +230,20 @@ function glassSurfaceC({ heat, temperatures, fineness }: State, kilnC: number): 
   return ((temperatures[n - 1] ?? 0) * outer + (temperatures[n] ?? 0) * inner) / (inner + outer);
 }
 
+/** How a program that ends warm goes on: at the rate of its last ramp, or at 60 K/h when that does not cool. */
+export function endRateKPerH(program: SimulationInput["program"]): number {
+  const [before, last] = program.slice(-2);
+  if (before === undefined || last === undefined) return END_RATE_K_PER_H;
+  const [[fromHours, fromC], [toHours, toC]] = [before, last];
+  return fromC > toC && toHours > fromHours ? (fromC - toC) / (toHours - fromHours) : END_RATE_K_PER_H;
+}
+
 /** The program, then down to room temperature, then long enough there for the core to follow. */
 function withCooling({ program, glass, thicknessM, mouldWallM, startC }: SimulationInput): readonly (readonly [number, number])[] {
   const first: readonly [number, number] = [0, startC];
   const begun = program[0]?.[0] === 0 ? program : [first, ...program];
   const [lastHours, lastC] = begun.at(-1) ?? first;
-  const [beforeHours, beforeC] = begun.at(-2) ?? first;
-  const rate = beforeC > lastC && lastHours > beforeHours ? (beforeC - lastC) / (lastHours - beforeHours) : END_RATE_K_PER_H;
-  const down = Math.abs(lastC - ROOM_C) / rate;
+  const down = Math.abs(lastC - ROOM_C) / endRateKPerH(begun);
   const kappa = conductivity(glass, ROOM_C) / (glass.densityKgM3 * heatCapacity(glass, ROOM_C, "solid"));
   const settle = (10 * ((thicknessM / 2) ** 2 / kappa + mouldWallM ** 2 / 3e-7 + thicknessM * 60)) / SECONDS_PER_HOUR + 0.05;
   return [...begun, ...(down > 0 ? [[lastHours + down, ROOM_C] as const] : []), [lastHours + down + settle, ROOM_C]];

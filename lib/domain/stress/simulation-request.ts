@@ -1,11 +1,13 @@
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import { completeGlass } from "@/lib/domain/glass/complete-glass";
+import type { Glass } from "@/lib/domain/glass/glass";
 import type { Surface } from "@/lib/domain/heat/conduct";
 import type { BodyShape } from "@/lib/domain/heat/radial-grid";
 import { outOfRange } from "@/lib/domain/range";
 import { ok, refusalOf, type Outcome, type Problem } from "@/lib/domain/refusal";
-import { metres } from "@/lib/domain/units";
-import { simulate, type Simulation } from "./simulate";
+import { kelvin, metres, ROOM_C } from "@/lib/domain/units";
+import { coldestEquilibriumK, relaxingGlass } from "./relaxing-glass";
+import { endRateKPerH, simulate, type Simulation } from "./simulate";
 
 /** A body taken through a kiln program; hours and °C, mm. */
 export type SimulationRequest = {
@@ -22,6 +24,8 @@ export type SimulationAnswer = Simulation & { readonly warnings: readonly string
 /** Longer than this is no firing; nobody's program has more corners. */
 const MOST_HOURS = 20_000;
 const MOST_CORNERS = 1000;
+/** Ending this near to the room is ending at the room. */
+const WARM_END_K = 5;
 
 /** Checks a request, all faults at once, and simulates it; what was assumed of an own glass stands in `warnings`. */
 export function simulateRequest(request: SimulationRequest): Outcome<SimulationAnswer> {
@@ -34,7 +38,22 @@ export function simulateRequest(request: SimulationRequest): Outcome<SimulationA
   const result = simulate({
     glass: glass.value.glass, shape: body.shape, thicknessM: metres(body.thicknessMm), mouldWallM: metres(mould?.wallMm ?? 0), surface, startC, program,
   });
-  return ok({ ...result, warnings: glass.value.assumptions });
+  return ok({ ...result, warnings: [...glass.value.assumptions, ...startWarning(glass.value.glass, startC), ...endWarning(program)] });
+}
+
+/** A cold glass cannot be at equilibrium; what is taken instead is said. */
+function startWarning(glass: Glass, startC: number): string[] {
+  const coldestC = Math.round(coldestEquilibriumK(relaxingGlass(glass)) - kelvin(0));
+  if (startC >= coldestC) return [];
+  return [`No glass comes to equilibrium at ${startC} °C; it was taken as free of stress, with the structure of a glass annealed at ${coldestC} °C.`];
+}
+
+/** A program that ends warm is followed on; at which rate decides the stress, so it is said. */
+function endWarning(program: SimulationRequest["program"]): string[] {
+  const endC = program.at(-1)?.[1] ?? ROOM_C;
+  if (Math.abs(endC - ROOM_C) < WARM_END_K) return [];
+  const rate = Number(endRateKPerH(program).toPrecision(3));
+  return [`The program ends at ${endC} °C; it was followed on to ${ROOM_C} °C at ${rate} K/h.`];
 }
 
 function bodyProblems({ body, mould, surface, startC }: SimulationRequest): Problem[] {

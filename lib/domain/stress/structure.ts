@@ -3,6 +3,12 @@ import { shift, type RelaxingGlass } from "./relaxing-glass";
 /** The structure of the glass in every cell: partial fictive temperatures, K, and their weighted mean. */
 export type Structure = { readonly partial: Float64Array; readonly fictive: Float64Array };
 
+/**
+ * So many of the slowest time leave a thousand-millionth of any stress. A step counts no more: far above the
+ * transition the shear modulus would sink below the rounding of the bulk modulus beside it.
+ */
+const RELAXED_FULLY = 1e9;
+
 /** At equilibrium: every fictive temperature is the temperature itself. */
 export function equilibrium(glass: RelaxingGlass, temperaturesK: Float64Array): Structure {
   const terms = glass.structureWeights.length;
@@ -23,7 +29,8 @@ export function relaxStructure(glass: RelaxingGlass, structure: Structure, befor
   return afterK.map((temperature, cell) => {
     const fictive = structure.fictive[cell] ?? temperature;
     const guess = fictive + (temperature - (beforeK[cell] ?? temperature)) * Math.min(1, shift(glass, temperature, fictive) * dt);
-    const reduced = (dt * (shift(glass, beforeK[cell] ?? temperature, fictive) + shift(glass, temperature, guess))) / 2;
+    const passed = (dt * (shift(glass, beforeK[cell] ?? temperature, fictive) + shift(glass, temperature, guess))) / 2;
+    const reduced = Math.min(passed, RELAXED_FULLY * glass.slowestSeconds);
     let mean = 0;
     for (let i = 0; i < terms; i += 1) {
       const at = cell * terms + i;
