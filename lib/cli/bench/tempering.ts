@@ -19,6 +19,7 @@ export const QUENCH_4_MM = [
  * one-dimensional program on the same data with a conductivity of 1.2 W/(m·K). MPa.
  */
 export const SLOW_COOLING = [
+  { mm: 25, rate: 15, liquid: 9e-6, activation: 76_200, surface: -0.431, middle: 0.216 },
   { mm: 25, rate: 15, liquid: 25.1e-6, activation: 75_500, surface: -0.689, middle: 0.344 },
   { mm: 25, rate: 15, liquid: 25.1e-6, activation: 55_000, surface: -0.68, middle: 0.34 },
   { mm: 25, rate: 15, liquid: 32e-6, activation: 76_200, surface: -0.8, middle: 0.399 },
