@@ -4,14 +4,15 @@ import { LinkButton } from "@/app/_components/link-button";
 import { Page, PageHead } from "@/app/_components/page";
 import { paths } from "@/lib/contracts/paths";
 import { pageWho } from "@/lib/server/page-who";
-import { clashesScreen } from "@/lib/server/queries/clashes";
+import { clashesScreen, freeWishes } from "@/lib/server/queries/clashes";
 import { ClashPanel } from "./_components/clash-panel";
+import { FreeWishes } from "./_components/free-wishes";
 
 export const metadata: Metadata = { title: "Clashes" };
 
 export default async function ClashesPage() {
   const who = await pageWho("settle-clashes", paths.clashes);
-  const clashes = await clashesScreen(who, undefined);
+  const [clashes, wishes] = [await clashesScreen(who, undefined), await freeWishes(who, undefined)];
   return (
     <Page>
       <PageHead title="Clashes" lead={lead(clashes.length)} actions={<LinkButton href={paths.wall}>Kiln wall</LinkButton>} />
@@ -23,6 +24,7 @@ export default async function ClashesPage() {
       ) : (
         clashes.map((clash) => <ClashPanel key={clash.key} clash={clash} timeZone={who.timeZone} />)
       )}
+      <FreeWishes wishes={wishes} timeZone={who.timeZone} />
     </Page>
   );
 }

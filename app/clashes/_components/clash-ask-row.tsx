@@ -4,12 +4,12 @@ import { Badge } from "@/app/_components/badge";
 import { ConfirmWithReason } from "@/app/_components/confirm-with-reason";
 import { Row } from "@/app/_components/page";
 import { showDate, showInterval } from "@/lib/domain/time/show-time";
-import type { ClashAsk } from "@/lib/server/queries/clashes";
+import type { ClashAsk } from "@/lib/server/rows/clash-asks";
 import { bookAskAction, declineAskAction } from "../actions";
 import { IMPORTANCE_WORDS } from "./clash-words";
 import styles from "../clashes.module.css";
 
-/** A wish in a clash: book it once its weeks are free, or decline it with a reason. */
+/** A wish, in a clash or not: book it once its weeks are free, or decline it with a reason. */
 export function ClashAskRow({ ask, timeZone }: { readonly ask: ClashAsk; readonly timeZone: string }) {
   const from = Temporal.Instant.fromEpochMilliseconds(ask.fromMs);
   const to = Temporal.Instant.fromEpochMilliseconds(ask.toMs);

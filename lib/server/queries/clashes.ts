@@ -1,5 +1,6 @@
 import { findClashes, type Clash, type ClashKind } from "@/lib/domain/booking/clash";
 import { query } from "@/lib/server/query";
+import { loadWishes, type ClashAsk } from "@/lib/server/rows/clash-asks";
 import { loadClashState } from "@/lib/server/rows/clash-state";
 
 export type ClashFiring = {
@@ -10,17 +11,6 @@ export type ClashFiring = {
   readonly kilnFromMs: number;
   readonly kilnToMs: number;
   readonly kiln: string;
-};
-export type ClashAsk = {
-  readonly askId: string;
-  readonly title: string;
-  readonly owner: string;
-  readonly kiln: string;
-  readonly fromMs: number;
-  readonly toMs: number;
-  readonly neededBy: string | null;
-  readonly importance: number;
-  readonly note: string;
 };
 export type ClashCard = {
   readonly key: string;
@@ -41,7 +31,7 @@ export const clashesScreen = query<undefined, readonly ClashCard[]>({
     const state = await loadClashState(tx, who, now);
     const names = new Map(state.equipment.map((e) => [e.equipmentId, e.name]));
     const name = (id: string) => names.get(id) ?? "retired equipment";
-    const asks = await tx.ask.findMany({ where: { status: "open" } });
+    const wishes = await loadWishes(tx, state);
     const card = (clash: Clash): ClashCard => ({
       key: clash.key,
       kind: clash.kind,
@@ -63,23 +53,21 @@ export const clashesScreen = query<undefined, readonly ClashCard[]>({
             kiln: name(run.kilnId),
           };
         }),
-      asks: state.asks
-        .filter((ask) => clash.askIds.includes(ask.askId))
-        .map((ask) => {
-          const row = asks.find((r) => r.askId === ask.askId);
-          return {
-            askId: ask.askId,
-            title: ask.title,
-            owner: ask.memberName,
-            kiln: name(ask.kilnId),
-            fromMs: ask.from.epochMilliseconds,
-            toMs: ask.to.epochMilliseconds,
-            neededBy: row?.neededBy?.toISOString().slice(0, 10) ?? null,
-            importance: row?.importance ?? 2,
-            note: row?.note ?? "",
-          };
-        }),
+      asks: wishes.filter((wish) => clash.askIds.includes(wish.askId)),
     });
     return findClashes(state).map(card);
+  },
+});
+
+/**
+ * The open wishes in whose way nothing stands, or no longer: they are in no clash, and still wait for an answer.
+ */
+export const freeWishes = query<undefined, readonly ClashAsk[]>({
+  name: "free-wishes",
+  needs: "settle-clashes",
+  run: async ({ who, tx, now }) => {
+    const state = await loadClashState(tx, who, now);
+    const clashing = new Set(findClashes(state).flatMap((clash) => clash.askIds));
+    return (await loadWishes(tx, state)).filter((wish) => !clashing.has(wish.askId));
   },
 });
