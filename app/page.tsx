@@ -7,12 +7,14 @@ import { paths } from "@/lib/contracts/paths";
 import { can } from "@/lib/domain/access/roles";
 import { showDate } from "@/lib/domain/time/show-time";
 import { pageWho } from "@/lib/server/page-who";
+import { freeWishes } from "@/lib/server/queries/clashes";
 import { readHome, type HomeScreen } from "@/lib/server/queries/home";
 import { openClashCount } from "@/lib/server/queries/open-clashes";
 import { ClashCount } from "./_home/clash-count";
 import { ComingUp } from "./_home/coming-up";
 import { FirstSteps } from "./_home/first-steps";
 import { NeedsYou, waitsForSomething } from "./_home/needs-you";
+import { WishCount } from "./_home/wish-count";
 import styles from "./_home/home.module.css";
 
 /** What needs me? Everything else comes after. */
@@ -21,14 +23,16 @@ export default async function HomePage() {
   const home = await readHome(who, undefined);
   const settles = can(who.roles, "settle-clashes");
   const clashes = settles ? await openClashCount(who, undefined) : 0;
+  const wishes = settles ? (await freeWishes(who, undefined)).length : 0;
   const firstTime = home.castings?.length === 0 && !settles && home.heavyLifts === null;
-  const waits = clashes > 0 || waitsForSomething(home);
+  const waits = clashes > 0 || wishes > 0 || waitsForSomething(home);
   return (
     <Page>
       <PageHead title="What needs you" lead={firstTime && !waits ? `Welcome to ${who.workshopName}, ${who.name}.` : undefined} />
       {waits && (
         <ul role="list" className={styles["list"]}>
           <ClashCount count={clashes} />
+          <WishCount count={wishes} />
           <NeedsYou home={home} timeZone={who.timeZone} memberName={who.name} />
         </ul>
       )}
