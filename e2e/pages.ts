@@ -4,10 +4,19 @@ import { castingOf, firingOf, rows } from "./rows";
 
 const app = path.resolve(import.meta.dirname, "..", "app");
 
+function folders(file: string): string[] {
+  const files = readdirSync(app, { recursive: true, encoding: "utf8" }).filter((one) => path.basename(one) === file && !one.startsWith("_"));
+  return files.map((one) => `/${path.dirname(one)}`.replace(/^\/\.$/, "/")).sort();
+}
+
 /** Every page of the product, by its folder: "/firings/[firingId]/move". */
 export function allRoutes(): string[] {
-  const files = readdirSync(app, { recursive: true, encoding: "utf8" }).filter((file) => path.basename(file) === "page.tsx" && !file.startsWith("_"));
-  return files.map((file) => `/${path.dirname(file)}`.replace(/^\/\.$/, "/")).sort();
+  return folders("page.tsx");
+}
+
+/** Every address that answers without being a page. */
+export function allRouteHandlers(): string[] {
+  return folders("route.ts");
 }
 
 export type Ids = Readonly<Record<string, string>>;

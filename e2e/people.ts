@@ -15,10 +15,14 @@ export async function signInAs(page: Page, name: DemoName): Promise<void> {
   await signIn(page, `${name}@saltmarsh.example`, DEMO_PASSWORD);
 }
 
-/** A browser of their own for one more person. */
-export async function otherBrowser(browser: Browser, name: DemoName): Promise<Page> {
-  const context = await browser.newContext({ baseURL: process.env["LEHRBOOK_E2E_URL"] ?? "" });
-  const page = await context.newPage();
+/** A browser of their own for one more person who is not signed in, as wide as the test's own page. */
+export async function newBrowser(browser: Browser, like?: Page): Promise<Page> {
+  const context = await browser.newContext({ baseURL: process.env["LEHRBOOK_E2E_URL"] ?? "", viewport: like?.viewportSize() ?? null });
+  return context.newPage();
+}
+
+export async function otherBrowser(browser: Browser, name: DemoName, like?: Page): Promise<Page> {
+  const page = await newBrowser(browser, like);
   await signInAs(page, name);
   return page;
 }
