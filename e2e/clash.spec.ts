@@ -1,4 +1,5 @@
 import { expect, test } from "./test";
+import { describeSmall } from "./describe";
 import { otherBrowser } from "./people";
 import { castingOf, firingOf, rows } from "./rows";
 
@@ -31,6 +32,23 @@ test("the manager sees each clash, moves and releases runs with a reason, and th
   await expect(dialog).toBeHidden();
   expect(await rows("SELECT 1 FROM booking WHERE firing_id = $1 AND standing", lantern)).toEqual([]);
   await expect(main).not.toContainText("Lantern foot");
+  const wish = page.locator("[data-ask]").filter({ hasText: "Buoy" });
+  await wish.getByRole("button", { name: "Book the wish" }).click();
+  await dialog.getByRole("button", { name: "Book them" }).click();
+  await expect(wish).toHaveCount(0);
+  expect(await rows("SELECT 1 FROM booking WHERE firing_id = $1 AND standing", await firingOf("Buoy"))).toHaveLength(4);
+
+  // The firing that runs over: nothing follows it, so its booking is lengthened.
+  const block = await firingOf("Long shore block");
+  await page.locator(`[data-firing="${block}"]`).getByRole("link", { name: "Lengthen its booking" }).click();
+  await page.waitForURL(`**/firings/${block}`);
+  await page.getByRole("button", { name: "Lengthen the booking" }).click();
+  await expect(main).toContainText("The booking is longer now");
+  await page.goto("/clashes");
+  await expect(page.getByRole("heading", { name: "Clashes", level: 1 })).toBeVisible();
+  await expect(main).not.toContainText("Overrun");
+  const record = await rows<{ action: string }>("SELECT DISTINCT action FROM audit WHERE member_id = (SELECT member_id FROM member WHERE email = 'ingrid@saltmarsh.example') ORDER BY 1");
+  expect(record.map(({ action }) => action)).toEqual(expect.arrayContaining(["book-ask", "lengthen-booking", "move-run", "release-run"]));
 
   const yuki = await otherBrowser(browser, "yuki");
   await yuki.goto("/notices");
@@ -38,14 +56,14 @@ test("the manager sees each clash, moves and releases runs with a reason, and th
   const kwame = await otherBrowser(browser, "kwame");
   await kwame.goto("/notices");
   await expect(kwame.getByRole("main")).toContainText("New elements go into its kiln in that week.");
+  await expect(kwame.getByRole("main")).toContainText("Buoy");
 });
 
-test("a member asks for weeks that others have, and the manager declines with a reason", async ({ browser }) => {
-  const odile = await otherBrowser(browser, "odile");
-  await odile.goto("/castings/new");
-  const { describeSmall } = await import("./describe");
-  await describeSmall(odile, "Wished for");
-  await odile.goto(`/castings/${await castingOf("Wished for")}/find-time`);
+test("a member asks for weeks that others have, and the manager declines with a reason @phone", async ({ browser, page }, info) => {
+  const title = `Wished for ${info.project.name}`;
+  const odile = await otherBrowser(browser, "odile", page);
+  await describeSmall(odile, title);
+  await odile.goto(`/castings/${await castingOf(title)}/find-time`);
   const [seal] = await rows<{ day: string; kiln: string }>(
     "SELECT to_char(b.starts_at, 'YYYY-MM-DD') AS day, e.name AS kiln FROM booking b JOIN equipment e USING (workshop_id, equipment_id) WHERE b.firing_id = $1 AND b.purpose = 'kiln' AND b.standing",
     await firingOf("Seal, resting"),
@@ -56,13 +74,14 @@ test("a member asks for weeks that others have, and the manager declines with a 
   await odile.getByRole("button", { name: "Ask for these weeks" }).click();
   await expect(odile.getByRole("main")).toContainText("Your wish");
 
-  const ingrid = await otherBrowser(browser, "ingrid");
+  const reason = `Those weeks are promised to Yuki (${info.project.name}).`;
+  const ingrid = await otherBrowser(browser, "ingrid", page);
   await ingrid.goto("/clashes");
-  const wish = ingrid.locator("[data-ask]").filter({ hasText: "Wished for" });
+  const wish = ingrid.locator("[data-ask]").filter({ hasText: title });
   await wish.getByRole("button", { name: "Decline the wish" }).click();
-  await ingrid.getByRole("dialog").getByLabel("Reason").fill("Those weeks are promised to Yuki.");
+  await ingrid.getByRole("dialog").getByLabel("Reason").fill(reason);
   await ingrid.getByRole("dialog").getByRole("button", { name: "Decline it" }).click();
-  await expect(ingrid.getByRole("main")).not.toContainText("Wished for");
+  await expect(ingrid.getByRole("main")).not.toContainText(title);
   await odile.goto("/notices");
-  await expect(odile.getByRole("main")).toContainText("Those weeks are promised to Yuki.");
+  await expect(odile.getByRole("main")).toContainText(reason);
 });
