@@ -1,6 +1,6 @@
 import { expect, test } from "./test";
 import { signInAs } from "./people";
-import { firingOf, rows } from "./rows";
+import { castingOf, firingOf, rows } from "./rows";
 
 test("a member goes from a wax on the bench to a booked run and back @phone", async ({ page }, info) => {
   const title = `Shell ${info.project.name}`;
@@ -19,6 +19,14 @@ test("a member goes from a wax on the bench to a booked run and back @phone", as
   await expect(answer).toContainText("wet mould");
   await expect(answer.getByRole("table", { name: "Stages of the firing plan" })).toContainText("Slow cool");
 
+  // The answer follows what is typed: more glass for a wider piece, a heavier mould for a thicker wall.
+  const glass = answer.getByText(/^[\d.]+ ?kg$/).first();
+  const thin = (await glass.textContent()) ?? "";
+  await page.getByRole("textbox", { name: "Width" }).fill("140");
+  await expect(glass).not.toHaveText(thin);
+  await page.getByRole("textbox", { name: "Width" }).fill("120");
+  await expect(glass).toHaveText(thin);
+
   // A wall of 5 mm is refused by name and range, and nothing typed is lost.
   await page.getByRole("textbox", { name: "Wall" }).fill("5");
   await expect(page.getByRole("main")).toContainText(/10 to 150 mm/);
@@ -35,6 +43,7 @@ test("a member goes from a wax on the bench to a booked run and back @phone", as
   await page.getByRole("link", { name: "Find time" }).first().click();
   await expect(page.getByRole("heading", { name: "Find time", level: 1 })).toBeVisible();
   await expect(page.getByRole("main")).toContainText("Steam-out");
+  const offered = await page.locator('input[name="kilnFrom"]').first().inputValue();
   await page.getByRole("button", { name: "Book this run" }).first().click();
 
   await page.waitForURL(/\/firings\//);
@@ -43,16 +52,30 @@ test("a member goes from a wax on the bench to a booked run and back @phone", as
   const firingId = await firingOf(title);
   expect(await rows("SELECT 1 FROM booking WHERE firing_id = $1 AND standing", firingId)).toHaveLength(4);
 
-  await page.goto("/wall");
-  await expect(page.getByRole("link", { name: new RegExp(title) }).first()).toBeVisible();
+  // Wall, calendar, and the list of castings show it, and lead to it.
+  const [kiln] = await rows<{ day: string }>("SELECT to_char(starts_at AT TIME ZONE 'Europe/Copenhagen', 'YYYY-MM-DD') AS day FROM booking WHERE firing_id = $1 AND purpose = 'kiln'", firingId);
+  await page.goto(`/calendar?of=mine&day=${kiln?.day ?? ""}`);
+  await page.getByText(new RegExp(`Kiln: ${title}`)).first().click();
+  await page.waitForURL(`**/firings/${firingId}`);
   await page.goto("/castings");
   await expect(page.getByRole("main")).toContainText(title);
+  await page.goto("/wall");
+  await page.getByRole("link", { name: new RegExp(title) }).first().click();
+  await page.waitForURL(`**/firings/${firingId}`);
 
   await page.goto(`/firings/${firingId}`);
   await page.getByRole("button", { name: "Cancel the run" }).click();
   await page.getByRole("dialog").getByRole("button", { name: "Cancel the run" }).click();
   await expect(page.getByRole("main")).toContainText("Firing, cancelled");
   expect(await rows("SELECT 1 FROM booking WHERE firing_id = $1 AND standing", firingId)).toHaveLength(0);
+
+  // All of it is free again: gone from the wall, and the same hours are offered anew.
+  await page.goto("/wall");
+  await expect(page.getByRole("heading", { name: "Kiln wall", level: 1 })).toBeVisible();
+  await expect(page.getByRole("main")).not.toContainText(title);
+  await page.goto(`/castings/${await castingOf(title)}/find-time`);
+  await expect(page.getByRole("button", { name: "Book this run" }).first()).toBeVisible();
+  expect(await page.locator('input[name="kilnFrom"]').first().inputValue()).toBe(offered);
 });
 
 test("a run is moved as a whole", async ({ page }) => {
