@@ -10,8 +10,16 @@ test("an assistant reads the heavy lifts of the next staffed day, and prints the
   await expect(main).toContainText("Kelp stone");
   await expect(main.getByRole("table", { name: "Heavy" })).toContainText("kg");
   await expect(main).toContainText("This list supports, and does not replace");
+  const masses = (await main.getByRole("table", { name: "Heavy" }).locator("strong").allInnerTexts()).map((text) => Number(text.replace(/ kg$/, "")));
+  expect(masses.length).toBeGreaterThan(0);
+  expect(masses).toEqual([...masses].sort((a, b) => b - a));
   const pdf = await page.pdf({ format: "A4" });
   expect(pdf.toString("latin1").match(/\/Type\s*\/Page[^s]/g)).toHaveLength(1);
+
+  await page.emulateMedia({ media: "print" });
+  await expect(page.getByRole("navigation").first()).toBeHidden();
+  await expect(page.getByRole("button", { name: "Show" })).toBeHidden();
+  await page.emulateMedia({ media: "screen" });
 
   await page.getByRole("link", { name: "Today" }).click();
   await expect(page.getByRole("heading", { level: 1 })).toHaveText("Thursday, 11 March 2027");
