@@ -1,42 +1,73 @@
+import { randomUUID } from "node:crypto";
 import { mkdirSync } from "node:fs";
 import AxeBuilder from "@axe-core/playwright";
+import type { Page, TestInfo } from "@playwright/test";
+import { hashToken } from "@/lib/server/tokens";
 import { expect, test } from "./test";
 import { demoIds, filled } from "./pages";
-import { signInAs } from "./people";
+import { newBrowser, signInAs } from "./people";
+import { rows } from "./rows";
 
 const SCREENS = [
   "/", "/castings", "/castings/new", "/castings/[castingId]", "/castings/[castingId]/find-time", "/firings/[firingId]", "/firings/[firingId]/move",
   "/firings/[firingId]/check-sheet", "/wall", "/calendar", "/clashes", "/lifts", "/notices", "/profile", "/workshop/people", "/workshop/equipment",
-  "/workshop/equipment/[equipmentId]", "/workshop/hours", "/workshop/power", "/workshop/record",
+  "/workshop/equipment/[equipmentId]", "/workshop/hours", "/workshop/power", "/workshop/record", "/no-such-page",
 ];
+/** Before anybody has signed in. */
+const OUTSIDE = ["/sign-in", "/forgotten", "/reset/[token]", "/invitation/[token]", "/invitation/a-token-that-is-none"];
+
+/** An invitation and a reset that can be used, both by the same token. */
+async function liveToken(): Promise<string> {
+  const token = randomUUID();
+  const until = "2027-03-15T00:00:00Z";
+  await rows("INSERT INTO password_reset (token_hash, person_id, expires_at) SELECT $1, person_id, $2 FROM person WHERE email = 'odile@saltmarsh.example'", hashToken(token), until);
+  await rows(
+    "INSERT INTO invitation (workshop_id, email, name, roles, token_hash, expires_at) SELECT workshop_id, $2, 'Pia Lund', '{member}', $1, $3 FROM member WHERE email = 'ingrid@saltmarsh.example'",
+    hashToken(token), `${token}@saltmarsh.example`, until,
+  );
+  return token;
+}
+
+async function look(page: Page, screen: string, name: string, info: TestInfo): Promise<void> {
+  await page.goto(screen);
+  await expect(page.locator("main h1").first()).toBeVisible();
+  await expect(page.getByText(/^(Fetching|Looking|Drawing)/)).toHaveCount(0);
+  const dark = info.title.includes(", dark");
+  // In the dark nothing but the colours is different.
+  const axe = dark ? new AxeBuilder({ page }).withRules(["color-contrast"]) : new AxeBuilder({ page });
+  const { violations } = await axe.analyze();
+  const serious = violations.filter(({ impact }) => impact === "serious" || impact === "critical");
+  expect({ screen: name, serious: serious.map(({ id, nodes }) => `${id}: ${nodes[0]?.html.slice(0, 160) ?? ""}`) }).toEqual({ screen: name, serious: [] });
+  const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+  expect({ screen: name, over: Math.max(0, over) }).toEqual({ screen: name, over: 0 });
+  const folder = `${info.project.outputDir.replace(/\/$/, "")}/screens`;
+  mkdirSync(folder, { recursive: true });
+  const file = name.replaceAll(/\W+/g, "-").replaceAll(/^-|-$/g, "") || "home";
+  await page.screenshot({ path: `${folder}/${file}-${dark ? "dark" : "light"}-${info.project.name}.png`, fullPage: true });
+}
 
 for (const colorScheme of ["light", "dark"] as const) {
-  test(`every screen is accessible and fits its width, ${colorScheme} @phone`, async ({ page }, info) => {
+  test(`every screen is accessible and fits its width, ${colorScheme} @phone`, async ({ browser, page }, info) => {
     test.slow();
     await page.emulateMedia({ colorScheme });
     await signInAs(page, "ingrid");
     const ids = await demoIds();
-    const folder = info.project.outputDir.replace(/\/$/, "") + "/screens";
-    mkdirSync(folder, { recursive: true });
-    for (const screen of SCREENS) {
-      await page.goto(filled(screen, ids));
-      await expect(page.locator("main h1").first()).toBeVisible();
-      await expect(page.getByText(/^(Fetching|Looking)/)).toHaveCount(0);
-      const { violations } = await new AxeBuilder({ page }).analyze();
-      const serious = violations.filter(({ impact }) => impact === "serious" || impact === "critical");
-      expect({ screen, serious: serious.map(({ id, nodes }) => `${id}: ${nodes[0]?.html.slice(0, 160) ?? ""}`) }).toEqual({ screen, serious: [] });
-      const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
-      expect({ screen, over: Math.max(0, over) }).toEqual({ screen, over: 0 });
-      await page.screenshot({ path: `${folder}/${screen.replaceAll(/\W+/g, "-")}-${info.project.name}-${colorScheme}.png`, fullPage: true });
-    }
+    for (const screen of SCREENS) await look(page, filled(screen, ids), screen, info);
+
+    const outside = await newBrowser(browser, page);
+    await outside.emulateMedia({ colorScheme });
+    const token = await liveToken();
+    for (const screen of OUTSIDE) await look(outside, filled(screen, { token }), screen, info);
   });
 }
 
-test("the picture for the first page of the documents", async ({ page }) => {
+test("the pictures for the first page of the documents", async ({ page }) => {
   test.skip(process.env["LEHRBOOK_PICTURES"] !== "1", "only when the pictures are to be made anew");
   await signInAs(page, "mette");
   await page.setViewportSize({ width: 1280, height: 900 });
-  await page.goto("/wall");
-  await expect(page.locator("main h1")).toBeVisible();
-  await page.screenshot({ path: "e2e/pictures/kiln-wall.png" });
+  for (const [address, file] of [["/wall", "kiln-wall"], [filled("/castings/[castingId]", await demoIds()), "casting"]] as const) {
+    await page.goto(address);
+    await expect(page.locator("main h1")).toBeVisible();
+    await page.screenshot({ path: `e2e/pictures/${file}.png` });
+  }
 });
