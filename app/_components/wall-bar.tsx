@@ -19,7 +19,9 @@ const SIGN = { planned: "", started: "▸ ", done: "✓ " } as const;
 export function WallBarView({ bar, kiln, y, scale }: WallBarViewProps) {
   const [from, to] = [Math.max(scale.x(bar.startMs), scale.left), Math.min(scale.x(bar.endMs), scale.right)];
   const [width, height] = [Math.max(to - from, 3), WALL.words + WALL.picture];
-  const room = width - (bar.mine ? 16 : 12) - (bar.trouble === undefined ? 0 : 20);
+  // Beside the words where there is room for both, under them in a narrow bar.
+  const signBeside = bar.trouble !== undefined && width > 120;
+  const room = width - (bar.mine ? 16 : 12) - (signBeside ? 20 : 0);
   const textX = from + (bar.mine ? 10 : 6);
   const said = barText(bar, kiln, scale.timeZone);
   return (
@@ -37,7 +39,7 @@ export function WallBarView({ bar, kiln, y, scale }: WallBarViewProps) {
       </text>
       <rect x={from} y={y} width={width} height={height} className={styles["barEdge"]} />
       {bar.mine && <rect x={from} y={y} width="4" height={height} className={styles["mine"]} />}
-      {bar.trouble !== undefined && <TroubleSign x={to - 12} y={y + 12} />}
+      {bar.trouble !== undefined && <TroubleSign x={to - 12} y={signBeside ? y + 12 : y + WALL.words + 10} />}
       <rect x={from - 3} y={y - 3} width={width + 6} height={height + 6} rx="2" className={styles["ring"]} />
     </a>
   );
