@@ -1,13 +1,15 @@
 import { expect, test } from "./test";
 import { describeSmall } from "./describe";
+import { look } from "./look";
 import { otherBrowser } from "./people";
 import { castingOf, firingOf, rows } from "./rows";
 
-test("the manager sees each clash, moves and releases runs with a reason, and the members see it", async ({ browser }) => {
+test("the manager sees each clash, moves and releases runs with a reason, and the members see it", async ({ browser }, info) => {
   const page = await otherBrowser(browser, "ingrid");
   await page.goto("/clashes");
   const main = page.getByRole("main");
   for (const kind of ["Crowded", "Out of service", "Overrun"]) await expect(main).toContainText(kind);
+  for (const screen of ["/", "/clashes"]) await look(page, screen, `${screen} with clashes`, info);
 
   // The broken kiln: its run moves, with a reason.
   const tide = await firingOf("Tide table");
@@ -76,7 +78,10 @@ test("a member asks for weeks that others have, and the manager declines with a 
 
   const reason = `Those weeks are promised to Yuki (${info.project.name}).`;
   const ingrid = await otherBrowser(browser, "ingrid", page);
-  await ingrid.goto("/clashes");
+  for (const colorScheme of ["light", "dark"] as const) {
+    await ingrid.emulateMedia({ colorScheme });
+    await look(ingrid, "/clashes", "/clashes with a wish", info);
+  }
   const wish = ingrid.locator("[data-ask]").filter({ hasText: title });
   await wish.getByRole("button", { name: "Decline the wish" }).click();
   await ingrid.getByRole("dialog").getByLabel("Reason").fill(reason);
@@ -84,4 +89,5 @@ test("a member asks for weeks that others have, and the manager declines with a 
   await expect(ingrid.getByRole("main")).not.toContainText(title);
   await odile.goto("/notices");
   await expect(odile.getByRole("main")).toContainText(reason);
+  await look(odile, "/notices", "/notices with some", info);
 });

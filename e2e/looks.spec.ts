@@ -1,11 +1,9 @@
 import { randomUUID } from "node:crypto";
-import { mkdirSync } from "node:fs";
-import AxeBuilder from "@axe-core/playwright";
-import type { Page, TestInfo } from "@playwright/test";
 import { hashToken } from "@/lib/server/tokens";
 import { expect, test } from "./test";
+import { look } from "./look";
 import { demoIds, filled } from "./pages";
-import { newBrowser, signInAs } from "./people";
+import { newBrowser, otherBrowser, signInAs } from "./people";
 import { rows } from "./rows";
 
 const SCREENS = [
@@ -28,24 +26,6 @@ async function liveToken(): Promise<string> {
   return token;
 }
 
-async function look(page: Page, screen: string, name: string, info: TestInfo): Promise<void> {
-  await page.goto(screen);
-  await expect(page.locator("main h1").first()).toBeVisible();
-  await expect(page.getByText(/^(Fetching|Looking|Drawing)/)).toHaveCount(0);
-  const dark = info.title.includes(", dark");
-  // In the dark nothing but the colours is different.
-  const axe = dark ? new AxeBuilder({ page }).withRules(["color-contrast"]) : new AxeBuilder({ page });
-  const { violations } = await axe.analyze();
-  const serious = violations.filter(({ impact }) => impact === "serious" || impact === "critical");
-  expect({ screen: name, serious: serious.map(({ id, nodes }) => `${id}: ${nodes[0]?.html.slice(0, 160) ?? ""}`) }).toEqual({ screen: name, serious: [] });
-  const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
-  expect({ screen: name, over: Math.max(0, over) }).toEqual({ screen: name, over: 0 });
-  const folder = `${info.project.outputDir.replace(/\/$/, "")}/screens`;
-  mkdirSync(folder, { recursive: true });
-  const file = name.replaceAll(/\W+/g, "-").replaceAll(/^-|-$/g, "") || "home";
-  await page.screenshot({ path: `${folder}/${file}-${dark ? "dark" : "light"}-${info.project.name}.png`, fullPage: true });
-}
-
 for (const colorScheme of ["light", "dark"] as const) {
   test(`every screen is accessible and fits its width, ${colorScheme} @phone`, async ({ browser, page }, info) => {
     test.slow();
@@ -53,6 +33,10 @@ for (const colorScheme of ["light", "dark"] as const) {
     await signInAs(page, "ingrid");
     const ids = await demoIds();
     for (const screen of SCREENS) await look(page, filled(screen, ids), screen, info);
+
+    const member = await otherBrowser(browser, "mette", page);
+    await member.emulateMedia({ colorScheme });
+    for (const screen of ["/", "/castings", "/firings/[firingId]"]) await look(member, filled(screen, ids), `${screen} member`, info);
 
     const outside = await newBrowser(browser, page);
     await outside.emulateMedia({ colorScheme });

@@ -15,9 +15,11 @@ export async function signInAs(page: Page, name: DemoName): Promise<void> {
   await signIn(page, `${name}@saltmarsh.example`, DEMO_PASSWORD);
 }
 
+const DESK = { width: 1440, height: 900 };
+
 /** A browser of their own for one more person who is not signed in, as wide as the test's own page. */
 export async function newBrowser(browser: Browser, like?: Page): Promise<Page> {
-  const context = await browser.newContext({ baseURL: process.env["LEHRBOOK_E2E_URL"] ?? "", viewport: like?.viewportSize() ?? null });
+  const context = await browser.newContext({ baseURL: process.env["LEHRBOOK_E2E_URL"] ?? "", viewport: like?.viewportSize() ?? DESK });
   return context.newPage();
 }
 

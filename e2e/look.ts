@@ -1,0 +1,22 @@
+import { mkdirSync } from "node:fs";
+import AxeBuilder from "@axe-core/playwright";
+import { expect, type Page, type TestInfo } from "@playwright/test";
+
+/** Goes to a screen, finds nothing seriously inaccessible and nothing wider than the window, and keeps its picture. */
+export async function look(page: Page, screen: string, name: string, info: TestInfo): Promise<void> {
+  await page.goto(screen);
+  await expect(page.locator("main h1").first()).toBeVisible();
+  await expect(page.getByText(/^(Fetching|Looking|Drawing)/)).toHaveCount(0);
+  const dark = await page.evaluate(() => matchMedia("(prefers-color-scheme: dark)").matches);
+  // In the dark nothing but the colours is different.
+  const axe = dark ? new AxeBuilder({ page }).withRules(["color-contrast"]) : new AxeBuilder({ page });
+  const { violations } = await axe.analyze();
+  const serious = violations.filter(({ impact }) => impact === "serious" || impact === "critical");
+  expect({ screen: name, serious: serious.map(({ id, nodes }) => `${id}: ${nodes[0]?.html.slice(0, 160) ?? ""}`) }).toEqual({ screen: name, serious: [] });
+  const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+  expect({ screen: name, over: Math.max(0, over) }).toEqual({ screen: name, over: 0 });
+  const folder = `${info.project.outputDir.replace(/\/$/, "")}/screens`;
+  mkdirSync(folder, { recursive: true });
+  const file = name.replaceAll(/\W+/g, "-").replaceAll(/^-|-$/g, "") || "home";
+  await page.screenshot({ path: `${folder}/${file}-${dark ? "dark" : "light"}-${info.project.name}.png`, fullPage: true });
+}
