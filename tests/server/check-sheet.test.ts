@@ -18,7 +18,7 @@ const { moveRun } = await import("@/lib/server/commands/move-run");
 const { checkSheetScreen } = await import("@/lib/server/queries/check-sheet");
 const { firingScreen } = await import("@/lib/server/queries/firing");
 const { liftSheet } = await import("@/lib/server/queries/lift-sheet");
-const { bookedRun, codeOf, must } = await import("@/tests/helpers/booking");
+const { bookedRun, codeOf, describedCasting, firstOffer, must } = await import("@/tests/helpers/booking");
 
 let owner: pg.Client;
 let shed: MadeWorkshop;
@@ -98,6 +98,22 @@ describe("starting a firing", () => {
     const version = (await firingScreen(shed.member, firingId))?.version ?? 0;
     const moved = await atInstant(kilnFrom, () => moveRun(shed.member, { firingId, kilnId: shed.southKiln.equipmentId, kilnFrom: kilnFrom.add({ hours: 240 }).toString(), version, requestKey: "a-key-of-its-own" }));
     expect(codeOf(moved)).toBe("not-planned");
+  });
+});
+
+describe("a firing that is over its time and not opened", () => {
+  it("keeps its hot kiln from being offered, until it is opened", async () => {
+    const { firingId, kilnFrom, kilnTo } = await booked();
+    await tickAll(shed.member, firingId, "block");
+    must(await atInstant(kilnFrom, () => startFiring(shed.member, { firingId })));
+    const late = kilnTo.add({ minutes: 1 });
+    const next = await describedCasting(shed.otherMember, "Next in line");
+    const first = async () => Temporal.Instant.from((await atInstant(late, () => firstOffer(shed.otherMember, next, shed.northKiln.equipmentId))).kilnFrom);
+    const whileHot = await first();
+    expect(whileHot.since(late).total({ unit: "hours" })).toBeGreaterThanOrEqual(24);
+    await tickAll(shed.member, firingId, "open");
+    must(await atInstant(late, () => markOpened(shed.member, { firingId })));
+    expect(Temporal.Instant.compare(await first(), whileHot)).toBeLessThan(0);
   });
 });
 

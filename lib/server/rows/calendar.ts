@@ -1,7 +1,7 @@
 import { Temporal } from "temporal-polyfill";
 import type { Kiln } from "@/lib/domain/booking/equipment";
 import type { BusySpan, HandsSpan, HeatingSpan } from "@/lib/domain/booking/run-question";
-import { toDate, toInstant } from "@/lib/server/clock";
+import { now, toDate, toInstant } from "@/lib/server/clock";
 import type { Tx } from "@/lib/server/db";
 
 /** All that already stands in the way from an instant on: bookings, outages, lifts, heating kilns. */
@@ -20,10 +20,10 @@ export async function loadTakenTime(tx: Tx, from: Temporal.Instant, kilns: reado
   const other = withoutFiring === undefined ? {} : { firingId: { not: withoutFiring } };
   const bookings = await tx.booking.findMany({
     // A firing that is known to run over holds its kiln until then, although nobody has lengthened its booking yet.
-    where: { standing: true, OR: [{ endsAt: after }, { purpose: "kiln", firing: { expectedEnd: after } }], ...other },
+    where: { standing: true, OR: [{ endsAt: after }, { purpose: "kiln", firing: { OR: [{ expectedEnd: after }, { status: "started" }] } }], ...other },
     select: {
       equipmentId: true, purpose: true, startsAt: true, endsAt: true, firingId: true,
-      firing: { select: { heatingHours: true, expectedEnd: true, member: { select: { name: true } }, plan: { select: { casting: { select: { title: true } } } } } },
+      firing: { select: { heatingHours: true, expectedEnd: true, status: true, member: { select: { name: true } }, plan: { select: { casting: { select: { title: true } } } } } },
     },
   });
   const outages = await tx.outage.findMany({ where: { withdrawnAt: null, OR: [{ endsAt: null }, { endsAt: after }] } });
@@ -38,7 +38,7 @@ export async function loadTakenTime(tx: Tx, from: Temporal.Instant, kilns: reado
         return {
           equipmentId: b.equipmentId,
           start: toInstant(b.startsAt),
-          end: toInstant(heldUntil(b, unloadFrom.get(b.firingId))),
+          end: toInstant(heldUntil(b, unloadFrom.get(b.firingId), toDate(now()))),
           holder: `${b.firing.member.name} for ${b.firing.plan.casting.title}`,
           ...(loading === undefined ? {} : { loadingFrom: loading }),
         };
@@ -57,13 +57,18 @@ export async function loadTakenTime(tx: Tx, from: Temporal.Instant, kilns: reado
   };
 }
 
-type Held = { readonly purpose: string; readonly endsAt: Date; readonly firing: { readonly expectedEnd: Date | null } };
+type Held = { readonly purpose: string; readonly endsAt: Date; readonly firing: { readonly expectedEnd: Date | null; readonly status: string } };
 
-/** Unloading and turnaround move with the hour at which the kiln is cool enough. */
-function heldUntil({ purpose, endsAt, firing: { expectedEnd } }: Held, unloadFromMs: number | undefined): Date {
-  if (purpose !== "kiln" || expectedEnd === null) return endsAt;
-  const late = expectedEnd.getTime() - (unloadFromMs ?? endsAt.getTime());
-  return late > 0 ? new Date(endsAt.getTime() + late) : endsAt;
+/** A firing that is over its time and not opened still has a hot load in its kiln: nobody may plan on it within a day. Common practice, no source. */
+const OVERDUE_HOLD_MS = 24 * 3_600_000;
+
+/** Unloading and turnaround move with the hour at which the kiln is cool enough; an unopened kiln is never free at once. */
+function heldUntil({ purpose, endsAt, firing: { expectedEnd, status } }: Held, unloadFromMs: number | undefined, now: Date): Date {
+  if (purpose !== "kiln") return endsAt;
+  const late = expectedEnd === null ? 0 : expectedEnd.getTime() - (unloadFromMs ?? endsAt.getTime());
+  const end = late > 0 ? endsAt.getTime() + late : endsAt.getTime();
+  const overdue = status === "started" && end <= now.getTime();
+  return new Date(overdue ? now.getTime() + OVERDUE_HOLD_MS : end);
 }
 
 function heatingSpan(kilnId: string, start: Temporal.Instant, hours: number, kw: number): HeatingSpan {
