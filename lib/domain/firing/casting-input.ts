@@ -1,3 +1,5 @@
+import type { LearnedMargin } from "@/lib/domain/firing/learn-margin";
+
 /**
  * What a person tells the calculation about one casting. The JSON of the `plan` command line, the
  * casting form and the stored casting all have this one shape (checked by
@@ -72,6 +74,8 @@ export type KilnForPlan = {
   readonly maxC: number;
   readonly controllerSegments?: number;
   readonly minRateKPerH?: number;
+  /** What this kiln's own firings say about the margin; left out, the usual margin is used. Set by the server, never by a person. */
+  readonly margin?: LearnedMargin;
 };
 
 /** `permanentMPa` bounds the largest permanent tension, `passingMPa` the largest passing tension while cooling. */

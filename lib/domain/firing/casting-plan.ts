@@ -1,3 +1,5 @@
+import type { LearnedMargin } from "@/lib/domain/firing/learn-margin";
+
 /**
  * Everything that follows from a {@link CastingInput}: what the `plan` command line prints, what the
  * form shows beside the fields, and what is stored, unchanged for ever, behind every booking.
@@ -27,6 +29,24 @@ export type Lift = {
   /** "amber" above the cautious filter figure, "red" when a mechanical aid is needed. Never "safe". */
   readonly flag: "none" | "amber" | "red";
   readonly why: string;
+};
+
+/** One reason for holding a kiln longer than its program. Hours are negative where a kiln needs less than usual. */
+export type MarginItem = {
+  readonly what: string;
+  readonly hours: number;
+  /** One sentence with its numbers. */
+  readonly why: string;
+  readonly source: "common practice, no source" | "from memory" | "worked out";
+};
+
+/** The items add up to `hours`, what is held beyond the program. */
+export type Margin = {
+  readonly hours: number;
+  /** What would be held without any record of this kiln's firings. */
+  readonly usualHours: number;
+  readonly items: readonly MarginItem[];
+  readonly learnedFrom?: LearnedMargin;
 };
 
 export type CastingPlan = {
@@ -79,6 +99,8 @@ export type CastingPlan = {
     readonly kilnWeeks: number;
     readonly marginHours: number;
     readonly marginWhy: string;
+    /** Missing only in plans that were stored before the margin was itemised. */
+    readonly margin?: Margin;
   };
   readonly energy: { readonly kWh: number };
   readonly lifts: readonly Lift[];

@@ -30,6 +30,11 @@ const QUARTZ_RATE = 50;
 const LAST_RATE = 100;
 const STARTING_RATE = 30;
 
+/** Hours at 95 °C until a wet wall of this thickness is dry, as far as the wall and not the kiln's power sets them. */
+export function wallDryHours(wallMm: number): number {
+  return Math.max(LEAST_DRY_HOURS, DRY_HOURS_AT_40_MM * (wallMm / 40) ** 2);
+}
+
 type Heating = { readonly input: CastingInput; readonly load: LoadMasses; readonly kiln: LoadedKiln | undefined; readonly processC: number };
 
 /** Dry and Climb of a mould: water out, then through the steps of plaster and silica to process temperature. */
@@ -38,7 +43,7 @@ export function heatMould(heating: Heating, wallMm: number): Stage[] {
   const wallRate = wallRateKPerH(metres(wallMm));
   const dried = input.mould?.driedBeforeLoading === true;
   const wall = (wallMm / 40) ** 2;
-  const freeHours = dried ? DRIED_HOURS : Math.max(LEAST_DRY_HOURS, DRY_HOURS_AT_40_MM * wall, boilHours(kiln, load.mould.freeWaterKg));
+  const freeHours = dried ? DRIED_HOURS : Math.max(wallDryHours(wallMm), boilHours(kiln, load.mould.freeWaterKg));
   const boundHours = Math.max(2, BOUND_HOURS_AT_40_MM * wall, boilHours(kiln, load.mould.boundWaterKg));
   const up = (stage: StageName, from: number, to: number, wished: number, why: string) => climb(kiln, stage, from, to, Math.min(wished, wallRate), why);
   return [

@@ -88,7 +88,7 @@ function planChecked(input: CastingInput, completed: CompletedGlass, mesh: MeshB
     shape: { slabEquivalentMm: millimetres(body.slabEquivalentM), volumeL: litres(load.volumeM3) },
     firing: { stages, hours, annealingHours: annealingHours(stages), peakC: processC },
     stress: { ...stress, centreNmPerCm: 10 * glass.stressOpticBrewster * stress.permanentCentreMPa },
-    reservation: reservationFor(hours),
+    reservation: reservationFor({ program, mould: input.mould, learned: input.kiln?.margin }),
     energy: { kWh: energyKWh(stages, load, loaded) },
     lifts: lifts(input, load),
     warnings: [...completed.assumptions, ...planWarnings({ input, load, processC, runningHours: running, segments: segmentsOf(program), firingHours: hours })],

@@ -1,5 +1,6 @@
 import type { CastingInput, KilnForPlan } from "@/lib/domain/firing/casting-input";
 import { INPUT_RANGES } from "@/lib/domain/firing/input-ranges";
+import { MOST_MARGIN } from "@/lib/domain/firing/learn-margin";
 import type { MeshBody } from "@/lib/domain/shape/mesh/mesh-body";
 import { SIZE_WORDS } from "@/lib/domain/shape/solid";
 import { millimetres } from "@/lib/domain/units";
@@ -116,6 +117,7 @@ function kilnProblems(kiln: KilnForPlan): Problem[] {
     ...range("kiln.maxC", kiln.maxC, 400, 1400, "°C"),
     ...range("kiln.controllerSegments", kiln.controllerSegments, 6, 500, "segments"),
     ...range("kiln.minRateKPerH", kiln.minRateKPerH, 0.01, 100, "K/h"),
+    ...range("kiln.margin.factor", kiln.margin?.factor, 0, MOST_MARGIN, "times the usual margin"),
   ];
 }
 
