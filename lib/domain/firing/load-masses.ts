@@ -62,12 +62,17 @@ function pieceSolid(piece: CastingInput["piece"], mesh: MeshBody | undefined, gl
   return { shape: "mesh", body: mesh };
 }
 
+/** The solid a checked casting is described by; its wax, when weighed, settles the side of a slab. */
+export function solidOfCasting({ piece }: CastingInput, mesh?: MeshBody): Solid {
+  return pieceSolid(piece, mesh, piece.waxKg === undefined ? undefined : piece.waxKg / (piece.waxDensityKgM3 ?? WAX_KG_M3));
+}
+
 /** All masses and outside sizes of one casting whose input has been checked; `mesh` is the body of a mesh piece. */
 export function loadMasses(input: CastingInput, glass: Glass, mesh?: MeshBody): LoadMasses {
   const { piece, feeder, mould } = input;
   const waxDensity = piece.waxDensityKgM3 ?? WAX_KG_M3;
   const byWax = piece.waxKg === undefined ? undefined : piece.waxKg / waxDensity;
-  const solid = pieceSolid(piece, mesh, byWax);
+  const solid = solidOfCasting(input, mesh);
   const volumeM3 = byWax ?? volumeOf(solid);
   const channel = feeder === undefined ? undefined : { diameterM: metres(feeder.diameterMm), lengthM: metres(feeder.lengthMm) };
   const feederM3 = channel === undefined ? 0 : (feeder?.waxKg === undefined ? (Math.PI / 4) * channel.diameterM ** 2 * channel.lengthM : feeder.waxKg / waxDensity);
