@@ -1,8 +1,10 @@
 import path from "node:path";
 import { readCastingInput } from "@/lib/contracts/casting-input";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
+import { mouldBatches } from "@/lib/domain/firing/casting-batches";
 import { planFiring } from "@/lib/domain/firing/plan";
-import type { Outcome } from "@/lib/domain/refusal";
+import type { MouldBatches } from "@/lib/domain/mould/batches";
+import { ok, type Outcome } from "@/lib/domain/refusal";
 import { endWithFaults, readJson } from "./read-json";
 import { readMeshOf } from "./read-mesh";
 
@@ -16,10 +18,17 @@ else {
   else endWithFaults(plan.problems.map((problem) => problem.message));
 }
 
-function planOf(value: unknown): Outcome<CastingPlan> {
+/** The plan, and beside its promised keys what follows from it on the bench. */
+type Printed = CastingPlan & { readonly mould: { readonly batches: MouldBatches | null } };
+
+function planOf(value: unknown): Outcome<Printed> {
   const input = readCastingInput(value);
   if (!input.ok) return input;
   const besides = name === undefined || name === "-" ? process.cwd() : path.dirname(name);
   const mesh = readMeshOf(input.value.piece, besides);
-  return mesh.ok ? planFiring(input.value, mesh.value) : mesh;
+  if (!mesh.ok) return mesh;
+  const plan = planFiring(input.value, mesh.value);
+  if (!plan.ok) return plan;
+  const batches = mouldBatches(input.value, plan.value, mesh.value);
+  return batches.ok ? ok({ ...plan.value, mould: { ...plan.value.mould, batches: batches.value } }) : batches;
 }

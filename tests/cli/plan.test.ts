@@ -50,6 +50,13 @@ describe("the plan command", () => {
     for (const lift of lifts) expect(lift).toMatchObject({ what: expect.any(String), kg: expect.any(Number), hands: expect.any(Number) });
   });
 
+  it("prints the mould's batches beside its promised figures", () => {
+    const { mould } = JSON.parse(run("plan", file(casting)).stdout);
+    const water = mould.batches.layers.reduce((sum: number, layer: { amounts: { waterKg: number } }) => sum + layer.amounts.waterKg, 0);
+    expect(water).toBeCloseTo(mould.waterKg, 9);
+    expect(Object.keys(mould)).toEqual(expect.arrayContaining(["wetKg", "dryKg", "firedKg", "powderKg", "waterKg", "outsideMm"]));
+  });
+
   it("reads standard input for a dash", () => {
     const { status, stdout } = run("plan", "-", JSON.stringify(casting));
     expect(status).toBe(0);
