@@ -4,6 +4,7 @@ import { Empty } from "@/app/_components/empty";
 import { FiringCurve } from "@/app/_components/firing-curve";
 import { Panel } from "@/app/_components/panel";
 import { CAUTION_SENTENCES } from "@/lib/domain/safety/caution";
+import { AnswerBatches } from "./answer-batches";
 import { AnswerFigures } from "./answer-figures";
 import { AnswerGlass } from "./answer-glass";
 import { AnswerKilns } from "./answer-kilns";
@@ -20,10 +21,12 @@ type AnswerPanelProps = {
   readonly leadGlass: boolean;
   readonly chosenKiln: string | null;
   readonly onChooseKiln: (equipmentId: string) => void;
+  /** A saved casting has sheets to print. */
+  readonly benchSheetHref?: string | undefined;
 };
 
 /** All that follows from the description: glass, mould, kiln, firing, lifts, and what to mind. */
-export function AnswerPanel({ answer, stale, leadGlass, chosenKiln, onChooseKiln }: AnswerPanelProps) {
+export function AnswerPanel({ answer, stale, leadGlass, chosenKiln, onChooseKiln, benchSheetHref }: AnswerPanelProps) {
   if (answer === null) {
     return (
       <Empty title="The answer appears here as you type">
@@ -43,6 +46,7 @@ export function AnswerPanel({ answer, stale, leadGlass, chosenKiln, onChooseKiln
       </Panel>
       <AnswerGlass plan={plan} />
       <AnswerMould plan={plan} input={answer.input} />
+      <AnswerBatches plan={plan} input={answer.input} benchSheetHref={benchSheetHref} />
       <AnswerLifts plan={plan} />
       {plan.warnings.length > 0 && (
         <Panel title="Mind">
