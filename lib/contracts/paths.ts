@@ -10,6 +10,7 @@ export const paths = {
   castings: "/castings",
   newCasting: "/castings/new",
   casting: (castingId: string) => `/castings/${castingId}`,
+  benchSheet: (castingId: string) => `/castings/${castingId}/bench-sheet`,
   findTime: (castingId: string) => `/castings/${castingId}/find-time`,
   firing: (firingId: string) => `/firings/${firingId}`,
   moveRun: (firingId: string) => `/firings/${firingId}/move`,

@@ -44,6 +44,7 @@ export default async function CastingPage({ params }: Props) {
         posted={{ castingId, version: String(version) }}
         saveText="Save changes"
         findTimeHref={bookable ? paths.findTime(castingId) : undefined}
+        benchSheetHref={paths.benchSheet(castingId)}
         today={screen.today}
       />
     </Page>
