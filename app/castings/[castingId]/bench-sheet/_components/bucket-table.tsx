@@ -10,10 +10,10 @@ type Line = Pick<BucketRow, "waterKg" | "plasterKg" | "silicaKg"> & { readonly k
 const COLUMNS: readonly Column<Line>[] = [
   { key: "bucket", title: "Bucket", cell: ({ name }) => name },
   { key: "layer", title: "Layer", cell: ({ layer }) => layer },
-  { key: "water", title: "1. Water", numeric: true, cell: ({ waterKg }) => kg(waterKg) },
-  { key: "plaster", title: "2. Plaster", numeric: true, cell: ({ plasterKg }) => kg(plasterKg) },
-  { key: "silica", title: "2. Silica", numeric: true, cell: ({ silicaKg }) => kg(silicaKg) },
-  { key: "done", title: "Done", cell: ({ tick }) => tick && <span className={styles["box"]} aria-hidden="true" /> },
+  { key: "water", title: "Water", numeric: true, cell: ({ waterKg }) => kg(waterKg) },
+  { key: "plaster", title: "Plaster", numeric: true, cell: ({ plasterKg }) => kg(plasterKg) },
+  { key: "silica", title: "Silica", numeric: true, cell: ({ silicaKg }) => kg(silicaKg) },
+  { key: "done", title: "Done", cell: ({ tick }) => (tick ? <span className={styles["box"]} aria-hidden="true" /> : null) },
 ];
 
 /** Every bucket with what to weigh for it, a box to tick on paper, and what they add up to. */

@@ -11,5 +11,5 @@ export function sheetLead(owner: string, { wallMm, parts, batches }: Mould): str
 
 export function waterWords({ wetKg, waterKg, freeWaterKg, boundWaterKg, dryKg }: Mould["figures"]): string {
   const kg = (value: number) => `${numberText(value, 2)} kg`;
-  return `The wet mould weighs ${kg(wetKg)}. Of ${kg(waterKg)} of water, ${kg(freeWaterKg)} is free and dries out below 100 °C: the mould is dry at ${kg(dryKg)}, weighed. ${kg(boundWaterKg)} stays bound in the plaster and leaves in the kiln.`;
+  return `The wet mould weighs ${kg(wetKg)}. Of ${kg(waterKg)} of water, ${kg(freeWaterKg)} is free and dries out below 100 °C: the mould is dry at ${kg(dryKg)}, weighed. The plaster binds the other ${kg(waterKg - freeWaterKg)}; with what it held before, ${kg(boundWaterKg)} leaves in the kiln.`;
 }
