@@ -84,7 +84,7 @@ export const stressLevelSchema = z.union([
   z.strictObject({ permanentMPa: z.number(), passingMPa: z.number() }),
 ]);
 
-const fields = z.strictObject({
+export const castingFields = z.strictObject({
   glass: z.union([glassIdSchema, ownGlassSchema]),
   piece: pieceSchema,
   cooling: z.enum(["all-round", "one-face"]),
@@ -96,7 +96,7 @@ const fields = z.strictObject({
 });
 
 /** Accepts keys that are present but undefined, as forms produce them, as if they were left out. */
-export const castingInputSchema: z.ZodType<CastingInput> = z.preprocess(withoutUndefined, fields);
+export const castingInputSchema: z.ZodType<CastingInput> = z.preprocess(withoutUndefined, castingFields);
 
 /**
  * Reads a casting from anything: parsed JSON, a stored row, a form's object. All faults are told at

@@ -2,6 +2,7 @@ import { Temporal } from "temporal-polyfill";
 import type { z } from "zod";
 import { paths } from "@/lib/contracts/paths";
 import { readCastingInput } from "@/lib/contracts/casting-input";
+import { readPlannedInput } from "@/lib/contracts/planned-input";
 import { moveRunSchema, REASON_MIN_CHARS } from "@/lib/contracts/runs";
 import { can } from "@/lib/domain/access/roles";
 import { ok, refuse, type Refusal } from "@/lib/domain/refusal";
@@ -68,7 +69,7 @@ function mayMove({ who }: Ctx, firing: LockedFiring, { version, reason = "" }: I
 async function newPlace(ctx: Ctx, firing: LockedFiring, { kilnId, kilnFrom, steamFrom }: Input) {
   const { plan } = firing;
   const sameKiln = kilnOf(firing)?.equipmentId === kilnId;
-  const input = readCastingInput(sameKiln ? plan.inputs : plan.casting.input);
+  const input = sameKiln ? readPlannedInput(plan.inputs) : readCastingInput(plan.casting.input);
   if (!input.ok) return input;
   const { neededBy } = plan.casting;
   const steamed = steamedOutAt(firing, ctx.now);
