@@ -10,7 +10,7 @@ import { Notice } from "@/app/_components/notice";
 import { TextField } from "@/app/_components/text-field";
 import { type ActionState, FRESH } from "@/lib/contracts/action-state";
 import type { CastingForm } from "@/lib/contracts/casting-fields";
-import type { Kiln } from "@/lib/domain/booking/equipment";
+import type { KilnToPlan } from "@/lib/domain/firing/for-kiln";
 import { AnswerPanel } from "./answer-panel";
 import { AnswerSummary } from "./answer-summary";
 import { CoolingFields } from "./cooling-fields";
@@ -26,7 +26,7 @@ import styles from "./editor.module.css";
 
 type CastingEditorProps = {
   readonly start: CastingForm;
-  readonly kilns: readonly Kiln[];
+  readonly kilns: readonly KilnToPlan[];
   readonly action: (state: ActionState, form: FormData) => Promise<ActionState>;
   /** Posted beside the fields: the casting and its version, or the key of a new one. */
   readonly posted: Readonly<Record<string, string>>;

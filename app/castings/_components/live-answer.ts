@@ -1,16 +1,15 @@
 import type { CastingForm } from "@/lib/contracts/casting-fields";
 import { readCastingForm } from "@/lib/contracts/casting-form";
-import type { Kiln } from "@/lib/domain/booking/equipment";
 import { kilnFit } from "@/lib/domain/booking/fits";
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
-import { inputForKiln } from "@/lib/domain/firing/for-kiln";
+import { inputForKiln, type KilnToPlan } from "@/lib/domain/firing/for-kiln";
 import { planFiring } from "@/lib/domain/firing/plan";
 import type { Problem } from "@/lib/domain/refusal";
 import { inFormWords } from "./form-problem";
 
 /** The casting as one kiln would fire it. `reasons` say why it does not fit; none when it does. */
-export type KilnAnswer = { readonly kiln: Kiln; readonly plan: CastingPlan | null; readonly reasons: readonly string[] };
+export type KilnAnswer = { readonly kiln: KilnToPlan; readonly plan: CastingPlan | null; readonly reasons: readonly string[] };
 
 export type Answer = {
   readonly input: CastingInput;
@@ -25,7 +24,7 @@ export type LiveAnswer =
   | { readonly state: "unfinished" | "refused"; readonly answer: null; readonly problems: readonly Problem[] };
 
 /** Everything that follows from what has been typed so far, in every kiln of the workshop. */
-export function liveAnswer(form: CastingForm, kilns: readonly Kiln[]): LiveAnswer {
+export function liveAnswer(form: CastingForm, kilns: readonly KilnToPlan[]): LiveAnswer {
   const input = readCastingForm(form);
   if (!input.ok) return notYet(input.problems, form);
   const general = planFiring(input.value);

@@ -1,6 +1,6 @@
 import { useDeferredValue, useMemo, useState, type FocusEvent } from "react";
 import type { CastingField, CastingForm } from "@/lib/contracts/casting-fields";
-import type { Kiln } from "@/lib/domain/booking/equipment";
+import type { KilnToPlan } from "@/lib/domain/firing/for-kiln";
 import type { Problem } from "@/lib/domain/refusal";
 import type { FieldSet } from "./field-set";
 import { inFormWords, isShown } from "./form-problem";
@@ -20,7 +20,7 @@ type FormState = {
 };
 
 /** Everything typed, kept in memory; the answer follows a moment behind so that typing stays quick. */
-export function useCastingForm(start: CastingForm, kilns: readonly Kiln[], refused: readonly Problem[]): FormState {
+export function useCastingForm(start: CastingForm, kilns: readonly KilnToPlan[], refused: readonly Problem[]): FormState {
   const [form, setForm] = useState(start);
   const [sent, setSent] = useState<CastingForm | null>(null);
   const [typingIn, setTypingIn] = useState<string | null>(null);

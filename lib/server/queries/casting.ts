@@ -2,12 +2,13 @@ import { randomUUID } from "node:crypto";
 import type { Temporal } from "temporal-polyfill";
 import type { Casting } from "@/lib/contracts/casting";
 import { can } from "@/lib/domain/access/roles";
-import type { Kiln } from "@/lib/domain/booking/equipment";
+import type { KilnToPlan } from "@/lib/domain/firing/for-kiln";
 import { query } from "@/lib/server/query";
 import { castingOf } from "@/lib/server/rows/casting";
 import type { Who } from "@/lib/server/who";
 import { castingsWithNext, type CastingLine } from "@/lib/server/rows/castings-with-next";
 import { loadEquipment } from "@/lib/server/rows/equipment";
+import { kilnsToPlan } from "@/lib/server/rows/kilns-to-plan";
 
 export type CastingScreen = {
   readonly castingId: string;
@@ -16,7 +17,7 @@ export type CastingScreen = {
   readonly owner: string;
   readonly mine: boolean;
   readonly next: CastingLine;
-  readonly kilns: readonly Kiln[];
+  readonly kilns: readonly KilnToPlan[];
   /** Today in the workshop, ISO. */
   readonly today: string;
 };
@@ -33,7 +34,6 @@ export const readCastingScreen = query({
     const lines = await castingsWithNext(tx, now, row.memberId);
     const next = lines.find((line) => line.castingId === castingId);
     if (next === undefined) return null;
-    const equipment = await loadEquipment(tx);
     return {
       castingId,
       version: row.version,
@@ -41,20 +41,20 @@ export const readCastingScreen = query({
       owner: row.member.name,
       mine,
       next,
-      kilns: equipment.filter((one) => one.kind === "kiln"),
+      kilns: await kilnsToPlan(tx, await loadEquipment(tx)),
       today: todayOf(now, who),
     };
   },
 });
 
-export type NewCastingScreen = { readonly kilns: readonly Kiln[]; readonly requestKey: string; readonly today: string };
+export type NewCastingScreen = { readonly kilns: readonly KilnToPlan[]; readonly requestKey: string; readonly today: string };
 
 /** An empty form: the kilns to hold it against, and a key that makes a doubled click describe one casting. */
 export const readNewCasting = query<undefined, NewCastingScreen>({
   name: "new-casting",
   needs: "write-castings",
   run: async ({ tx, who, now }) => ({
-    kilns: (await loadEquipment(tx)).filter((one) => one.kind === "kiln"),
+    kilns: await kilnsToPlan(tx, await loadEquipment(tx)),
     requestKey: randomUUID(),
     today: todayOf(now, who),
   }),

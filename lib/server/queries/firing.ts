@@ -5,7 +5,7 @@ import { planFiring } from "@/lib/domain/firing/plan";
 import { mayStart } from "@/lib/domain/safety/check-sheet";
 import { query, type Reading } from "@/lib/server/query";
 import { castingOf } from "@/lib/server/rows/casting";
-import { storedPlan } from "@/lib/server/rows/casting-plan";
+import { storedMargin, storedPlan } from "@/lib/server/rows/casting-plan";
 import { loadCheckSheet } from "@/lib/server/rows/check-sheet";
 import { equipmentOf } from "@/lib/server/rows/equipment";
 
@@ -114,7 +114,7 @@ function planNow(row: Row, kiln: Row["bookings"][number]): FiringScreen["planNow
   if (!(row.plan.casting.updatedAt > row.plan.createdAt)) return null;
   const equipment = equipmentOf(kiln.equipment);
   if (equipment.kind !== "kiln") return null;
-  const again = planFiring(inputForKiln(castingOf(row.plan.casting).input, equipment));
+  const again = planFiring(inputForKiln(castingOf(row.plan.casting).input, { ...equipment, margin: storedMargin(row.plan.outputs) }));
   if (!again.ok) return null;
   const hours = again.value.reservation.hours;
   return { hours, differs: hours !== storedPlan(row.plan.outputs).reservation.hours };

@@ -5,7 +5,7 @@ import { planFiring } from "@/lib/domain/firing/plan";
 import { toDate, toInstant } from "@/lib/server/clock";
 import type { Tx } from "@/lib/server/db";
 import { castingOf } from "@/lib/server/rows/casting";
-import { storedPlan } from "@/lib/server/rows/casting-plan";
+import { storedMargin, storedPlan } from "@/lib/server/rows/casting-plan";
 import { inputForKiln } from "@/lib/domain/firing/for-kiln";
 
 type FiringRow = Awaited<ReturnType<typeof firingRows>>[number];
@@ -71,7 +71,7 @@ function plannedHours(row: FiringRow, kilnId: string, equipment: readonly Equipm
   const booked = storedPlan(row.plan.outputs).reservation.hours;
   const kiln = equipment.find((item) => item.equipmentId === kilnId);
   if (row.status === "started" || !(row.plan.casting.updatedAt > row.plan.createdAt) || kiln?.kind !== "kiln") return booked;
-  const again = planFiring(inputForKiln(castingOf(row.plan.casting).input, kiln));
+  const again = planFiring(inputForKiln(castingOf(row.plan.casting).input, { ...kiln, margin: storedMargin(row.plan.outputs) }));
   return again.ok ? again.value.reservation.hours : booked;
 }
 

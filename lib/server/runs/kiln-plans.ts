@@ -1,11 +1,10 @@
-import type { Kiln } from "@/lib/domain/booking/equipment";
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
-import { inputForKiln } from "@/lib/domain/firing/for-kiln";
+import { inputForKiln, type KilnToPlan } from "@/lib/domain/firing/for-kiln";
 import { planFiring } from "@/lib/domain/firing/plan";
 import { ok, type Outcome } from "@/lib/domain/refusal";
 
-/** One casting planned for every kiln, because a kiln's power, losses and controller change its length. */
+/** One casting planned for every kiln, because a kiln's power, losses, controller and margin change its length. */
 export type KilnPlans = {
   /** For a large ideal kiln; says what the load itself is like. */
   readonly general: CastingPlan;
@@ -13,7 +12,7 @@ export type KilnPlans = {
 };
 
 /** Refused only when the casting cannot be planned at all, whatever the kiln. */
-export function kilnPlans(input: CastingInput, kilns: readonly Kiln[]): Outcome<KilnPlans> {
+export function kilnPlans(input: CastingInput, kilns: readonly KilnToPlan[]): Outcome<KilnPlans> {
   const { kiln: _ownKiln, ...anyKiln } = input;
   const general = planFiring(anyKiln);
   if (!general.ok) return general;

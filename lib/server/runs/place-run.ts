@@ -9,8 +9,9 @@ import { ok, refuse, type Outcome } from "@/lib/domain/refusal";
 import { showTime } from "@/lib/domain/time/show-time";
 import type { Ctx } from "@/lib/server/command";
 import { loadEquipment } from "@/lib/server/rows/equipment";
+import { kilnsToPlan } from "@/lib/server/rows/kilns-to-plan";
 import { inputForKiln } from "@/lib/domain/firing/for-kiln";
-import { kilnsOf, loadRunQuestion } from "@/lib/server/runs/run-question";
+import { loadRunQuestion } from "@/lib/server/runs/run-question";
 
 export type Wanted = {
   readonly input: CastingInput;
@@ -48,7 +49,7 @@ export async function placeRun({ tx, who, now }: Ctx, wanted: Wanted): Promise<O
     });
   }
   const equipment = await loadEquipment(tx);
-  const kiln = kilnsOf(equipment).find((one) => one.equipmentId === kilnId);
+  const kiln = (await kilnsToPlan(tx, equipment)).find((one) => one.equipmentId === kilnId);
   if (kiln === undefined) return refuse({ code: "not-found", field: "kilnId", message: "There is no such kiln in this workshop." });
   const planInput = inputForKiln(wanted.input, kiln);
   const planned = wanted.plan === undefined ? planFiring(planInput) : ok(wanted.plan);

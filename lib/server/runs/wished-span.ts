@@ -6,8 +6,9 @@ import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
 import { planFiring } from "@/lib/domain/firing/plan";
 import type { Ctx } from "@/lib/server/command";
 import { loadEquipment } from "@/lib/server/rows/equipment";
+import { kilnsToPlan } from "@/lib/server/rows/kilns-to-plan";
 import { inputForKiln } from "@/lib/domain/firing/for-kiln";
-import { kilnsOf, loadRunQuestion } from "@/lib/server/runs/run-question";
+import { loadRunQuestion } from "@/lib/server/runs/run-question";
 
 export type WishedSpan = { readonly plan: CastingPlan; readonly planInput: CastingInput; readonly from: Temporal.Instant; readonly to: Temporal.Instant };
 
@@ -18,7 +19,7 @@ export type WishedSpan = { readonly plan: CastingPlan; readonly planInput: Casti
  */
 export async function wishedSpan({ tx, who, now }: Ctx, input: CastingInput, kilnId: string, fromDay: Temporal.PlainDate): Promise<Outcome<WishedSpan>> {
   const equipment = await loadEquipment(tx);
-  const kiln = kilnsOf(equipment).find((one) => one.equipmentId === kilnId);
+  const kiln = (await kilnsToPlan(tx, equipment)).find((one) => one.equipmentId === kilnId);
   if (kiln === undefined) return refuse({ code: "not-found", field: "kilnId", message: "There is no such kiln in this workshop." });
   const planInput = inputForKiln(input, kiln);
   const plan = planFiring(planInput);
