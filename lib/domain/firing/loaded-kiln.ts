@@ -7,8 +7,11 @@ import { climbRateAt, powerForClimb, type LoadedKiln } from "@/lib/domain/heat/k
 const GLASS_J_PER_KG_K = 1050;
 const MOULD_J_PER_KG_K = 1000;
 
+/** What of a load takes up heat; a plan keeps it, so that a stored one can be counted again. */
+export type HeatedLoad = Pick<LoadMasses, "glass" | "mould" | "pot">;
+
 /** The kiln with this load in it as one lump; undefined stands for a large ideal kiln, which only the load limits. */
-export function loadedKiln(kiln: KilnForPlan | undefined, load: LoadMasses): LoadedKiln | undefined {
+export function loadedKiln(kiln: KilnForPlan | undefined, load: HeatedLoad): LoadedKiln | undefined {
   if (kiln === undefined) return undefined;
   return {
     powerW: kiln.powerKw * 1000,
@@ -17,7 +20,7 @@ export function loadedKiln(kiln: KilnForPlan | undefined, load: LoadMasses): Loa
   };
 }
 
-export function loadCapacity({ glass, mould, pot }: LoadMasses): number {
+export function loadCapacity({ glass, mould, pot }: HeatedLoad): number {
   return glass.chargeKg * GLASS_J_PER_KG_K + (mould.firedKg + pot.kg) * MOULD_J_PER_KG_K;
 }
 
