@@ -16,6 +16,7 @@ const OWN_STATES: Readonly<Record<string, string>> = {
   LB001: "check_sheet_is_open",
   LB002: "run_is_whole",
   LB003: "is_immutable",
+  LB004: "tariff_is_whole",
 };
 
 /**
