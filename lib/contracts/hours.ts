@@ -1,6 +1,6 @@
 import { z } from "zod";
 
-const clock = z
+export const clockMinutes = z
   .string()
   .regex(/^(([01]\d|2[0-3]):[0-5]\d|24:00)$/, "Write a time of day like 09:30.")
   .transform((text) => Number(text.slice(0, 2)) * 60 + Number(text.slice(3)));
@@ -10,9 +10,9 @@ const HANDS = "Hands on duty must be a whole number of people, 1 to 50.";
 const spanSchema = z.strictObject({
   /** 1 is Monday. */
   weekday: z.union([1, 2, 3, 4, 5, 6, 7].map((day) => z.literal(day))),
-  opens: clock,
+  opens: clockMinutes,
   /** Midnight at the end of the day may be written 24:00 or 00:00. */
-  closes: clock.transform((minutes) => (minutes === 0 ? 24 * 60 : minutes)),
+  closes: clockMinutes.transform((minutes) => (minutes === 0 ? 24 * 60 : minutes)),
   /** People on duty who can lift. */
   hands: z.coerce.number({ error: HANDS }).int(HANDS).min(1, HANDS).max(50, HANDS),
 });
