@@ -3,7 +3,9 @@ import type { Temporal } from "temporal-polyfill";
 import type { Casting } from "@/lib/contracts/casting";
 import { can } from "@/lib/domain/access/roles";
 import type { KilnToPlan } from "@/lib/domain/firing/for-kiln";
+import type { CostGround } from "@/lib/domain/tariff/starts";
 import { query } from "@/lib/server/query";
+import { costGround } from "@/lib/server/rows/cost-ground";
 import { castingOf } from "@/lib/server/rows/casting";
 import type { Who } from "@/lib/server/who";
 import { castingsWithNext, type CastingLine } from "@/lib/server/rows/castings-with-next";
@@ -18,6 +20,7 @@ export type CastingScreen = {
   readonly mine: boolean;
   readonly next: CastingLine;
   readonly kilns: readonly KilnToPlan[];
+  readonly costs: CostGround;
   /** Today in the workshop, ISO. */
   readonly today: string;
 };
@@ -26,7 +29,8 @@ export type CastingScreen = {
 export const readCastingScreen = query({
   name: "casting",
   needs: "write-castings",
-  run: async ({ who, tx, now }, castingId: string): Promise<CastingScreen | null> => {
+  run: async (reading, castingId: string): Promise<CastingScreen | null> => {
+    const { who, tx, now } = reading;
     const row = await tx.casting.findFirst({ where: { castingId, withdrawnAt: null }, include: { member: { select: { name: true } } } });
     if (row === null) return null;
     const mine = row.memberId === who.memberId;
@@ -42,21 +46,23 @@ export const readCastingScreen = query({
       mine,
       next,
       kilns: await kilnsToPlan(tx, await loadEquipment(tx)),
+      costs: await costGround(reading),
       today: todayOf(now, who),
     };
   },
 });
 
-export type NewCastingScreen = { readonly kilns: readonly KilnToPlan[]; readonly requestKey: string; readonly today: string };
+export type NewCastingScreen = { readonly kilns: readonly KilnToPlan[]; readonly costs: CostGround; readonly requestKey: string; readonly today: string };
 
 /** An empty form: the kilns to hold it against, and a key that makes a doubled click describe one casting. */
 export const readNewCasting = query<undefined, NewCastingScreen>({
   name: "new-casting",
   needs: "write-castings",
-  run: async ({ tx, who, now }) => ({
-    kilns: await kilnsToPlan(tx, await loadEquipment(tx)),
+  run: async (reading) => ({
+    kilns: await kilnsToPlan(reading.tx, await loadEquipment(reading.tx)),
+    costs: await costGround(reading),
     requestKey: randomUUID(),
-    today: todayOf(now, who),
+    today: todayOf(reading.now, reading.who),
   }),
 });
 

@@ -2,12 +2,17 @@ import { can } from "@/lib/domain/access/roles";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
 import { inputForKiln } from "@/lib/domain/firing/for-kiln";
 import { planFiring } from "@/lib/domain/firing/plan";
+import { firingPower } from "@/lib/domain/firing/power";
+import { costFrom, type FiringCost } from "@/lib/domain/tariff/firing-cost";
 import { mayStart } from "@/lib/domain/safety/check-sheet";
+import { readCastingInput } from "@/lib/contracts/casting-input";
+import { toInstant } from "@/lib/server/clock";
 import { query, type Reading } from "@/lib/server/query";
 import { castingOf } from "@/lib/server/rows/casting";
 import { storedMargin, storedPlan } from "@/lib/server/rows/casting-plan";
 import { loadCheckSheet } from "@/lib/server/rows/check-sheet";
 import { equipmentOf } from "@/lib/server/rows/equipment";
+import { loadTariff } from "@/lib/server/rows/tariff";
 
 export type FiringPart = { readonly purpose: string; readonly equipmentName: string; readonly from: string; readonly to: string };
 export type FiringLift = {
@@ -41,6 +46,9 @@ export type FiringScreen = {
   readonly plannedAt: string;
   /** The casting was changed after this plan was made: what it would be now. */
   readonly planNow: { readonly hours: number; readonly differs: boolean } | null;
+  /** By the bands of the booked hours; null while the workshop has no tariff. */
+  readonly cost: FiringCost | null;
+  readonly mayManagePower: boolean;
   readonly checksOpen: number;
   readonly mayManage: boolean;
   readonly mayRun: boolean;
@@ -84,6 +92,8 @@ export const firingScreen = query({
       plan: storedPlan(row.plan.outputs),
       plannedAt: row.plan.createdAt.toISOString(),
       planNow: row.status === "planned" ? planNow(row, kiln) : null,
+      cost: await costOf(reading, row, kiln),
+      mayManagePower: can(who.roles, "manage-power"),
       checksOpen: start === null || start.ok ? 0 : start.problems.length,
       mayManage: manages,
       mayRun: mine || manages || who.roles.includes("assistant"),
@@ -108,6 +118,15 @@ function loadFiring({ tx }: Reading, firingId: string) {
 function lastOfEach<B extends { readonly purpose: string; readonly startsAt: Date }>(newestFirst: readonly B[]): readonly B[] {
   const last = newestFirst.filter((b, i) => newestFirst.findIndex((other) => other.purpose === b.purpose) === i);
   return last.toSorted((a, b) => a.startsAt.getTime() - b.startsAt.getTime());
+}
+
+/** The stored plan at its booked start, in the kiln it was made for. */
+async function costOf({ tx, who }: Reading, row: Row, kiln: Row["bookings"][number]): Promise<FiringCost | null> {
+  const tariff = await loadTariff(tx);
+  if (tariff === null) return null;
+  const made = readCastingInput(row.plan.inputs);
+  const curve = firingPower(storedPlan(row.plan.outputs), made.ok ? made.value.kiln : undefined);
+  return costFrom(curve, tariff, toInstant(kiln.startsAt), who.timeZone);
 }
 
 function planNow(row: Row, kiln: Row["bookings"][number]): FiringScreen["planNow"] {
