@@ -151,6 +151,8 @@ const running: readonly Step[] = [
   managed("/workshop/hours addClosureAction", () => stated({ from: "2027-07-01", to: "", reason: "Summer" })),
   managed("/workshop/hours removeClosureAction", async (walked) => form({ closureId: await idIn(walked, "SELECT closure_id AS id FROM closure WHERE workshop_id = $1"), reason: "" })),
   managed("/workshop/power powerAction", () => stated({ kw: "30" })),
+  managed("/workshop/power tariffAction", () => words({ currency: "EUR", standingPerDay: "", bands: [{ name: "Any hour", weekdays: [1, 2, 3, 4, 5, 6, 7], from: "00:00", to: "00:00", price: "0.31" }] })),
+  managed("/workshop/power removeTariffAction", () => form({ reason: "" })),
   managed("/workshop/people inviteAction", () => words("Liv Norgaard", "liv@barn.example", ["member"])),
   managed("/workshop/people withdrawAction", async (walked) => form({ invitationId: await idIn(walked, "SELECT invitation_id AS id FROM invitation WHERE workshop_id = $1"), reason: "" })),
   managed("/workshop/people rolesAction", async ({ shed }) => stated({ memberId: shed.otherMember.memberId, roles: ["member", "assistant"] })),

@@ -1,23 +1,34 @@
 import type { Metadata } from "next";
 import { CautionNote } from "@/app/_components/caution-note";
+import { ConfirmWithReason } from "@/app/_components/confirm-with-reason";
 import { Page, PageHead } from "@/app/_components/page";
 import { Panel } from "@/app/_components/panel";
 import { paths } from "@/lib/contracts/paths";
 import { pageWho } from "@/lib/server/page-who";
 import { workshopPower, type PowerScreen } from "@/lib/server/queries/workshop-power";
+import { removeTariffAction } from "./actions";
 import { PowerForm } from "./power-form";
+import { TariffForm } from "./tariff-form";
 
 export const metadata: Metadata = { title: "Power" };
 
 export default async function PowerPage() {
   const who = await pageWho("manage-power", paths.power);
-  const { limitKw, kilns } = await workshopPower(who, undefined);
+  const { limitKw, kilns, tariff } = await workshopPower(who, undefined);
   return (
     <Page>
-      <PageHead title="Power" lead="The most kilowatts that kilns may draw while they heat at the same time, as the electrician gave it." />
+      <PageHead title="Power" lead="The most kilowatts that kilns may draw while they heat at the same time, and what a kilowatt-hour costs." />
       <Panel title="The electrician’s limit" lead="While a kiln dries, climbs and flows, it counts with its full rated power.">
         <PowerForm limitKw={limitKw} />
         {kilns.length > 0 && <p>{together(kilns)}</p>}
+      </Panel>
+      <Panel
+        title="The tariff"
+        lead={`Prices of a kilowatt-hour by weekday and hour, on the clock of ${who.timeZone}. Castings and firings show their cost by it.`}
+        actions={tariff !== null && <ConfirmWithReason trigger="Take it away" look="bare" title="Take the tariff away?" confirmText="Take it away" reason="offered" action={removeTariffAction}><p>Castings and firings then show kilowatt-hours without a cost.</p></ConfirmWithReason>}
+      >
+        {tariff === null && <p>No tariff is set yet. Every hour of the week needs a price; with one price all week, one band is enough.</p>}
+        <TariffForm key={tariff === null ? "none" : "set"} tariff={tariff} />
       </Panel>
       <CautionNote>
         <p>

@@ -1,0 +1,44 @@
+import { Button } from "@/app/_components/button";
+import { Checkbox } from "@/app/_components/checkbox";
+import { fieldId, problemOf } from "@/app/_components/field-id";
+import { NumberField } from "@/app/_components/number-field";
+import { TextField } from "@/app/_components/text-field";
+import type { Problem } from "@/lib/domain/refusal";
+import { WEEKDAY_NAMES } from "@/lib/domain/tariff/week-words";
+import styles from "../workshop.module.css";
+import type { TypedBand } from "./actions";
+
+type BandFieldsProps = {
+  readonly at: number;
+  readonly band: TypedBand;
+  readonly currency: string;
+  readonly problems: readonly Problem[];
+  readonly onChange: (over: Partial<TypedBand>) => void;
+  readonly onRemove: () => void;
+};
+
+/** One band: its name, price, hours and days. */
+export function BandFields({ at, band, currency, problems, onChange, onRemove }: BandFieldsProps) {
+  const name = (field: string) => `bands.${at}.${field}`;
+  const error = (field: string) => problemOf(problems, name(field));
+  return (
+    <fieldset className={styles["band"]}>
+      <legend className="sr-only">{band.name === "" ? `Band ${at + 1}` : band.name}</legend>
+      <div className={styles["figures"]}>
+        <TextField name={name("name")} label="Band" maxLength={40} value={band.name} onChange={(text) => onChange({ name: text })} error={error("name")} />
+        <NumberField name={name("price")} label="Price of a kWh" unit={currency} value={band.price} onChange={(price) => onChange({ price })} error={error("price")} />
+        <TextField name={name("from")} label="From" type="time" value={band.from} onChange={(from) => onChange({ from })} error={error("from")} />
+        <TextField name={name("to")} label="To" type="time" hint="00:00 is midnight at the day’s end." value={band.to} onChange={(to) => onChange({ to })} error={error("to")} />
+      </div>
+      <fieldset className={styles["checks"]} id={fieldId(name("weekdays"))}>
+        <legend>Days</legend>
+        {WEEKDAY_NAMES.map((label, i) => (
+          <Checkbox key={label} name={name(`weekdays.${i + 1}`)} label={label.slice(0, 3)} checked={band.weekdays.includes(i + 1)} onChange={(on) => onChange({ weekdays: on ? [...band.weekdays, i + 1].sort() : band.weekdays.filter((day) => day !== i + 1) })} />
+        ))}
+      </fieldset>
+      <Button look="bare" onClick={onRemove} aria-label={`Remove ${band.name === "" ? `band ${at + 1}` : band.name} ${band.from}`}>
+        Remove
+      </Button>
+    </fieldset>
+  );
+}
