@@ -12,6 +12,7 @@ import { paths } from "@/lib/contracts/paths";
 import { showHours, showInterval, showKilnWeeks, showTime } from "@/lib/domain/time/show-time";
 import { pageWho } from "@/lib/server/page-who";
 import { firingScreen, type FiringScreen } from "@/lib/server/queries/firing";
+import { FiringCostPanel } from "./_components/firing-cost-panel";
 import { FiringNotices } from "./_components/firing-notices";
 import { RunButtons } from "./_components/run-buttons";
 import { TimeForms } from "./_components/time-forms";
@@ -49,6 +50,7 @@ export default async function FiringPage({ params }: { readonly params: Promise<
           </ul>
         )}
       </Panel>
+      <FiringCostPanel firing={firing} />
       <TimeForms firing={firing} timeZone={who.timeZone} />
     </Page>
   );
