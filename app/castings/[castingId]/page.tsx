@@ -40,6 +40,7 @@ export default async function CastingPage({ params }: Props) {
       <CastingEditor
         start={formOf(casting)}
         kilns={screen.kilns}
+        costs={screen.costs}
         action={changeCastingAction}
         posted={{ castingId, version: String(version) }}
         saveText="Save changes"

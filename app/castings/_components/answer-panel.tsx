@@ -4,7 +4,9 @@ import { Empty } from "@/app/_components/empty";
 import { FiringCurve } from "@/app/_components/firing-curve";
 import { Panel } from "@/app/_components/panel";
 import { CAUTION_SENTENCES } from "@/lib/domain/safety/caution";
+import type { CostGround } from "@/lib/domain/tariff/starts";
 import { AnswerBatches } from "./answer-batches";
+import { AnswerCost } from "./answer-cost";
 import { AnswerFigures } from "./answer-figures";
 import { AnswerGlass } from "./answer-glass";
 import { AnswerKilns } from "./answer-kilns";
@@ -16,6 +18,7 @@ import styles from "./answer.module.css";
 
 type AnswerPanelProps = {
   readonly answer: Answer | null;
+  readonly costs: CostGround;
   /** The answer is to what was typed before; what is typed now does not add up yet. */
   readonly stale: boolean;
   readonly leadGlass: boolean;
@@ -26,7 +29,7 @@ type AnswerPanelProps = {
 };
 
 /** All that follows from the description: glass, mould, kiln, firing, lifts, and what to mind. */
-export function AnswerPanel({ answer, stale, leadGlass, chosenKiln, onChooseKiln, benchSheetHref }: AnswerPanelProps) {
+export function AnswerPanel({ answer, costs, stale, leadGlass, chosenKiln, onChooseKiln, benchSheetHref }: AnswerPanelProps) {
   if (answer === null) {
     return (
       <Empty title="The answer appears here as you type">
@@ -44,6 +47,7 @@ export function AnswerPanel({ answer, stale, leadGlass, chosenKiln, onChooseKiln
       <Panel title="Firing plan" lead={`In ${where}. Temperatures are those the program asks for; why each stage takes what it takes stands beside it.`}>
         <FiringCurve stages={plan.firing.stages} />
       </Panel>
+      {shown?.plan && <AnswerCost plan={shown.plan} kiln={shown.kiln} ground={costs} />}
       <AnswerGlass plan={plan} />
       <AnswerMould plan={plan} input={answer.input} />
       <AnswerBatches plan={plan} input={answer.input} benchSheetHref={benchSheetHref} />

@@ -11,6 +11,7 @@ import { TextField } from "@/app/_components/text-field";
 import { type ActionState, FRESH } from "@/lib/contracts/action-state";
 import type { CastingForm } from "@/lib/contracts/casting-fields";
 import type { KilnToPlan } from "@/lib/domain/firing/for-kiln";
+import type { CostGround } from "@/lib/domain/tariff/starts";
 import { AnswerPanel } from "./answer-panel";
 import { AnswerSummary } from "./answer-summary";
 import { CoolingFields } from "./cooling-fields";
@@ -27,6 +28,7 @@ import styles from "./editor.module.css";
 type CastingEditorProps = {
   readonly start: CastingForm;
   readonly kilns: readonly KilnToPlan[];
+  readonly costs: CostGround;
   readonly action: (state: ActionState, form: FormData) => Promise<ActionState>;
   /** Posted beside the fields: the casting and its version, or the key of a new one. */
   readonly posted: Readonly<Record<string, string>>;
@@ -40,7 +42,7 @@ type CastingEditorProps = {
 };
 
 /** The description of a casting, and beside it everything that follows from it. */
-export function CastingEditor({ start, kilns, action, posted, saveText, findTimeHref, benchSheetHref, today }: CastingEditorProps) {
+export function CastingEditor({ start, kilns, costs, action, posted, saveText, findTimeHref, benchSheetHref, today }: CastingEditorProps) {
   const [state, dispatch, pending] = useActionState(action, FRESH);
   const [chosenKiln, setChosenKiln] = useState<string | null>(null);
   const { fields, live, answer, stale, onFocus, changed, markSaved } = useCastingForm(start, kilns, state.problems);
@@ -83,7 +85,7 @@ export function CastingEditor({ start, kilns, action, posted, saveText, findTime
           <AnswerSummary answer={answer} stale={stale} chosenKiln={chosenKiln} />
         </div>
         <StillNeeded live={live} shape={fields.form["piece.shape"]} hasAnswer={answer !== null} />
-        <AnswerPanel answer={answer} stale={stale} leadGlass={holdsLead(fields.form)} chosenKiln={chosenKiln} onChooseKiln={setChosenKiln} benchSheetHref={benchSheetHref} />
+        <AnswerPanel answer={answer} costs={costs} stale={stale} leadGlass={holdsLead(fields.form)} chosenKiln={chosenKiln} onChooseKiln={setChosenKiln} benchSheetHref={benchSheetHref} />
       </section>
       <a href="#answer" className={styles["stickyBottom"]}>
         <AnswerSummary answer={answer} stale={stale} chosenKiln={chosenKiln} />

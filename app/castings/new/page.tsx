@@ -12,11 +12,11 @@ export const metadata: Metadata = { title: "New casting" };
 
 export default async function NewCastingPage() {
   const who = await pageWho("write-castings", paths.newCasting);
-  const { kilns, requestKey, today } = await readNewCasting(who, undefined);
+  const { kilns, costs, requestKey, today } = await readNewCasting(who, undefined);
   return (
     <Page>
       <PageHead kicker={<Link href={paths.castings}>Castings</Link>} title="Describe a casting" />
-      <CastingEditor start={EMPTY_FORM} kilns={kilns} action={createCastingAction} posted={{ requestKey }} saveText="Save the casting" today={today} />
+      <CastingEditor start={EMPTY_FORM} kilns={kilns} costs={costs} action={createCastingAction} posted={{ requestKey }} saveText="Save the casting" today={today} />
     </Page>
   );
 }

@@ -10,8 +10,10 @@ const MOULD_J_PER_KG_K = 1000;
 /** What of a load takes up heat; a plan keeps it, so that a stored one can be counted again. */
 export type HeatedLoad = Pick<LoadMasses, "glass" | "mould" | "pot">;
 
+export type HeatedKiln = Pick<KilnForPlan, "powerKw" | "lossWPerK" | "heatCapacityKJPerK">;
+
 /** The kiln with this load in it as one lump; undefined stands for a large ideal kiln, which only the load limits. */
-export function loadedKiln(kiln: KilnForPlan | undefined, load: HeatedLoad): LoadedKiln | undefined {
+export function loadedKiln(kiln: HeatedKiln | undefined, load: HeatedLoad): LoadedKiln | undefined {
   if (kiln === undefined) return undefined;
   return {
     powerW: kiln.powerKw * 1000,

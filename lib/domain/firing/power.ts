@@ -1,7 +1,6 @@
-import type { KilnForPlan } from "@/lib/domain/firing/casting-input";
 import type { CastingPlan, Stage } from "@/lib/domain/firing/casting-plan";
 import { J_PER_KWH, stageHeats, waterJoules, type StageHeat } from "@/lib/domain/firing/energy";
-import { loadedKiln } from "@/lib/domain/firing/loaded-kiln";
+import { loadedKiln, type HeatedKiln } from "@/lib/domain/firing/loaded-kiln";
 import { SECONDS_PER_HOUR } from "@/lib/domain/units";
 
 /** A stretch of a firing, in hours from door closed, over which the drawn power changes evenly; kW at both ends. */
@@ -19,7 +18,7 @@ const BOILING_C = 100;
  * the plan's own energy: where a cooling kiln needs no heat at one end of a stage, what the stage needs
  * in all lies at the other. Means over minutes; elements themselves switch on and off.
  */
-export function firingPower(plan: Pick<CastingPlan, "glass" | "mould" | "pot" | "firing">, kiln: KilnForPlan | undefined): PowerCurve {
+export function firingPower(plan: Pick<CastingPlan, "glass" | "mould" | "pot" | "firing">, kiln: HeatedKiln | undefined): PowerCurve {
   const { stages } = plan.firing;
   const free = dryHours(stages, (toC) => toC <= BOILING_C);
   const bound = dryHours(stages, (toC) => toC > BOILING_C);
