@@ -1,12 +1,13 @@
 import pg from "pg";
 import { Temporal } from "temporal-polyfill";
 import { DEMO_CASTINGS } from "@/prisma/demo/castings";
-import { DEMO_WORKSHOP } from "@/prisma/demo/workshop";
+import { DEMO_TARIFF, DEMO_WORKSHOP } from "@/prisma/demo/workshop";
 import { DEMO_PASSWORD, DEMO_SIGN_INS } from "@/lib/contracts/demo-sign-ins";
 import { now } from "@/lib/server/clock";
 import { addClosure } from "@/lib/server/commands/add-closure";
 import { beginOutage } from "@/lib/server/commands/begin-outage";
 import { setExpectedEnd } from "@/lib/server/commands/set-expected-end";
+import { setTariff } from "@/lib/server/commands/set-tariff";
 import { closeDatabase, inWorkshop } from "@/lib/server/db";
 import { must, tellStory } from "./demo/tell-story";
 import { anybodyHere, isDemo, writeWorkshop, type DemoPlace } from "./demo/write-workshop";
@@ -35,6 +36,7 @@ async function fill(place: DemoPlace): Promise<void> {
   const today = now().toZonedDateTimeISO(DEMO_WORKSHOP.timeZone).toPlainDate();
   const manager = place.people.get("ingrid");
   if (manager === undefined) throw new Error("the demo has no manager");
+  must(await setTariff(manager, DEMO_TARIFF));
   const newYear = turnOfTheYear(today);
   must(await addClosure(manager, { from: newYear.from.toString(), to: newYear.to.toString(), reason: "Closed over the turn of the year" }));
   const firings = new Map<string, string>();

@@ -40,3 +40,19 @@ export const DEMO_HOURS = [
   ...[1, 2, 3, 4, 5].map((weekday) => ({ weekday, opensMin: 9 * 60, closesMin: 17 * 60 + 30, hands: 4 })),
   { weekday: 6, opensMin: 10 * 60, closesMin: 14 * 60, hands: 3 },
 ];
+
+const EVERY_DAY = [1, 2, 3, 4, 5, 6, 7];
+const WORKING_DAYS = [1, 2, 3, 4, 5];
+
+/** Invented prices, in crowns a kilowatt-hour. */
+export const DEMO_TARIFF = {
+  currency: "DKK",
+  standingPerDay: "2.75",
+  bands: [
+    { name: "Night", weekdays: EVERY_DAY, from: "00:00", to: "06:00", price: "1.4325" },
+    { name: "Day", weekdays: EVERY_DAY, from: "06:00", to: "17:00", price: "2.1875" },
+    { name: "Evening peak", weekdays: WORKING_DAYS, from: "17:00", to: "21:00", price: "3.4650" },
+    { name: "Day", weekdays: [6, 7], from: "17:00", to: "21:00", price: "2.1875" },
+    { name: "Day", weekdays: EVERY_DAY, from: "21:00", to: "24:00", price: "2.1875" },
+  ],
+};
