@@ -41,8 +41,8 @@ function columnsOf({ cheapest }: CostRange): readonly Column<Line>[] {
   return [
     { key: "band", title: "Band", cell: ({ name }) => name },
     { key: "price", title: `${cheapest.cost.currency} a kWh`, numeric: true, cell: ({ price }) => price },
-    { key: "cheapest", title: "Cheapest start", numeric: true, cell: (line) => line.cheapest },
-    { key: "dearest", title: "Dearest start", numeric: true, cell: (line) => line.dearest },
+    { key: "cheapest", title: "Cheapest start", cell: (line) => line.cheapest },
+    { key: "dearest", title: "Dearest start", cell: (line) => line.dearest },
   ];
 }
 

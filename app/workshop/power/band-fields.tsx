@@ -24,11 +24,11 @@ export function BandFields({ at, band, currency, problems, onChange, onRemove }:
   return (
     <fieldset className={styles["band"]}>
       <legend className="sr-only">{band.name === "" ? `Band ${at + 1}` : band.name}</legend>
-      <div className={styles["figures"]}>
+      <div className={styles["bandFields"]}>
         <TextField name={name("name")} label="Band" maxLength={40} value={band.name} onChange={(text) => onChange({ name: text })} error={error("name")} />
         <NumberField name={name("price")} label="Price of a kWh" unit={currency} value={band.price} onChange={(price) => onChange({ price })} error={error("price")} />
         <TextField name={name("from")} label="From" type="time" value={band.from} onChange={(from) => onChange({ from })} error={error("from")} />
-        <TextField name={name("to")} label="To" type="time" hint="00:00 is midnight at the day’s end." value={band.to} onChange={(to) => onChange({ to })} error={error("to")} />
+        <TextField name={name("to")} label="To" type="time" hint="Midnight is the end of the day." value={band.to} onChange={(to) => onChange({ to })} error={error("to")} />
       </div>
       <fieldset className={styles["checks"]} id={fieldId(name("weekdays"))}>
         <legend>Days</legend>
