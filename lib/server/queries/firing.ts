@@ -5,7 +5,7 @@ import { planFiring } from "@/lib/domain/firing/plan";
 import { firingPower } from "@/lib/domain/firing/power";
 import { costFrom, type FiringCost } from "@/lib/domain/tariff/firing-cost";
 import { mayStart } from "@/lib/domain/safety/check-sheet";
-import { readCastingInput } from "@/lib/contracts/casting-input";
+import { readPlannedInput } from "@/lib/contracts/planned-input";
 import { toInstant } from "@/lib/server/clock";
 import { query, type Reading } from "@/lib/server/query";
 import { castingOf } from "@/lib/server/rows/casting";
@@ -124,8 +124,9 @@ function lastOfEach<B extends { readonly purpose: string; readonly startsAt: Dat
 async function costOf({ tx, who }: Reading, row: Row, kiln: Row["bookings"][number]): Promise<FiringCost | null> {
   const tariff = await loadTariff(tx);
   if (tariff === null) return null;
-  const made = readCastingInput(row.plan.inputs);
-  const curve = firingPower(storedPlan(row.plan.outputs), made.ok ? made.value.kiln : undefined);
+  const made = readPlannedInput(row.plan.inputs);
+  if (!made.ok) throw new Error(`plan of firing ${row.firingId}: ${made.problems[0].message}`);
+  const curve = firingPower(storedPlan(row.plan.outputs), made.value.kiln);
   return costFrom(curve, tariff, toInstant(kiln.startsAt), who.timeZone);
 }
 
