@@ -15,11 +15,12 @@ export type PastFiring = {
 
 /**
  * What a firing says about its kiln. A kiln is opened when there are people, so the time until then is not all the
- * kiln's: opened in time, a firing needed no more than was held for it; and none needed longer than until it was
- * said to be cool. Without this, margins would grow by the waiting for staffed hours that they themselves cause.
+ * kiln's: a firing needed no longer than until it was said to be cool; where nobody said so, one that was opened in
+ * time needed no more than was held for it, and one that was opened later needed all of its time. Without this,
+ * margins would grow by the waiting for staffed hours that they themselves cause.
  */
 export function firingRecord(past: PastFiring): FiringRecord {
   const { programHours, usualMarginHours, heldHours, openedAfterHours, inTime, coolAfterHours } = past;
-  const held = inTime ? heldHours : Infinity;
-  return { programHours, usualMarginHours, actualHours: Math.min(openedAfterHours, held, coolAfterHours ?? Infinity) };
+  const neededHours = coolAfterHours ?? (inTime ? heldHours : openedAfterHours);
+  return { programHours, usualMarginHours, actualHours: Math.min(openedAfterHours, neededHours) };
 }

@@ -14,10 +14,11 @@ describe("what a firing says about its kiln", () => {
     expect(hours({ openedAfterHours: 230, inTime: false })).toBe(230);
   });
 
-  it("counts no longer than until it was said to be cool", () => {
+  it("counts until it was said to be cool, whether that was in time or not", () => {
     expect(hours({ openedAfterHours: 300, inTime: false, coolAfterHours: 228 })).toBe(228);
     expect(hours({ openedAfterHours: 300, inTime: false, coolAfterHours: 310 })).toBe(300);
-    expect(hours({ openedAfterHours: 230, inTime: true, coolAfterHours: 228 })).toBe(212);
+    expect(hours({ openedAfterHours: 230, inTime: true, coolAfterHours: 228 })).toBe(228);
+    expect(hours({ openedAfterHours: 230, inTime: true, coolAfterHours: 207 })).toBe(207);
   });
 
   it("keeps program and usual margin as they were", () => {
