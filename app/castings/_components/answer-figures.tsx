@@ -1,7 +1,7 @@
 import { KeyFigure, KeyFigures } from "@/app/_components/key-figure";
+import { MarginReasons } from "@/app/_components/margin-reasons";
 import { numberText } from "@/app/_components/number-text";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
-import { showHours, showKilnWeeks } from "@/lib/domain/time/show-time";
 import { stageHours, whyThatLong } from "./why-that-long";
 import styles from "./answer.module.css";
 
@@ -24,12 +24,8 @@ export function AnswerFigures({ plan, where }: { readonly plan: CastingPlan; rea
 const NO_LIFT = { kg: 0, hands: 0, why: "Nothing has to be lifted." };
 
 function WhyThatLong({ plan }: { readonly plan: CastingPlan }) {
-  const { reservation, firing } = plan;
   return (
     <>
-      <p>
-        {numberText(firing.hours)} h of firing and {numberText(reservation.marginHours)} h of margin make {numberText(reservation.hours)} h: {showHours(reservation.hours)}, {showKilnWeeks(reservation.hours)}.
-      </p>
       <p>{whyThatLong(plan)}</p>
       <ul>
         {stageHours(plan).map(({ stage, hours }) => (
@@ -38,7 +34,7 @@ function WhyThatLong({ plan }: { readonly plan: CastingPlan }) {
           </li>
         ))}
       </ul>
-      <p>Margin: {reservation.marginWhy}</p>
+      <MarginReasons reservation={plan.reservation} />
     </>
   );
 }

@@ -4,12 +4,13 @@ import { Temporal } from "temporal-polyfill";
 import { FiringCurve } from "@/app/_components/firing-curve";
 import { KeyFigure } from "@/app/_components/key-figure";
 import { LinkButton } from "@/app/_components/link-button";
+import { MarginReasons } from "@/app/_components/margin-reasons";
 import { Page, PageHead, Row } from "@/app/_components/page";
 import { Panel } from "@/app/_components/panel";
 import { RunTimeline } from "@/app/_components/run-timeline";
 import { isId } from "@/lib/contracts/is-id";
 import { paths } from "@/lib/contracts/paths";
-import { showHours, showInterval, showKilnWeeks, showTime } from "@/lib/domain/time/show-time";
+import { showInterval, showKilnWeeks, showTime } from "@/lib/domain/time/show-time";
 import { pageWho } from "@/lib/server/page-who";
 import { firingScreen, type FiringScreen } from "@/lib/server/queries/firing";
 import { FiringCostPanel } from "./_components/firing-cost-panel";
@@ -77,7 +78,7 @@ function Figures({ firing: { plan } }: { readonly firing: FiringScreen }) {
   const [weeks, unit] = showKilnWeeks(reservation.hours).split(" ");
   return (
     <div className={styles["figures"]}>
-      <KeyFigure label="Kiln time" value={weeks} unit={unit} why={`${showHours(reservation.hours)} held: ${showHours(plan.firing.hours)} of firing and a margin: ${reservation.marginWhy}`} />
+      <KeyFigure label="Kiln time" value={weeks} unit={unit} why={<MarginReasons reservation={reservation} />} />
       <KeyFigure label="Hottest" value={String(Math.round(plan.firing.peakC))} unit="°C" />
       <KeyFigure label="Permanent tension, core" value={stress.permanentCentreMPa.toFixed(2)} unit="MPa" why={`About ${stress.centreNmPerCm.toFixed(0)} nm/cm seen in polarised light.`} />
       <KeyFigure label="Energy, about" value={plan.energy.kWh.toFixed(0)} unit="kWh" />

@@ -45,8 +45,8 @@ export type KilnOffers = {
   readonly kilnName: string;
   readonly insideMm: readonly [number, number, number];
   readonly stages: readonly Stage[];
-  /** How long the plan for this kiln holds it, from door closed to unloading. */
-  readonly reservationHours: number;
+  /** How long the plan for this kiln holds it, from door closed to unloading, with its margin. */
+  readonly reservation: CastingPlan["reservation"];
   readonly runs: readonly OfferedRun[];
   readonly whyNot: string | null;
 };
@@ -76,7 +76,7 @@ function kilnOffers(kiln: Kiln, plan: CastingPlan, answer: KilnAnswer, refusal: 
     kilnName: kiln.name,
     insideMm: kiln.limits.insideMm,
     stages: plan.firing.stages,
-    reservationHours: plan.reservation.hours,
+    reservation: plan.reservation,
     runs: refusal === undefined ? answer.runs.map((run) => offeredRun(run, names)) : [],
     whyNot: answer.whyNot ?? refusal ?? null,
   };

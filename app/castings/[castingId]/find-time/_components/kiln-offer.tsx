@@ -1,4 +1,7 @@
+import { MarginReasons } from "@/app/_components/margin-reasons";
+import { numberText } from "@/app/_components/number-text";
 import { Panel } from "@/app/_components/panel";
+import { Why } from "@/app/_components/why";
 import { showHours, showKilnWeeks } from "@/lib/domain/time/show-time";
 import type { FindTimeScreen } from "@/lib/server/queries/find-time";
 import type { KilnOffers } from "@/lib/server/runs/run-offers";
@@ -23,8 +26,11 @@ export function KilnOffer({ kiln, screen, timeZone, soonest }: Props) {
     <Panel
       tone={soonest ? "needsYou" : "plain"}
       title={kiln.kilnName}
-      lead={`${soonest ? "Ready soonest. " : ""}${showKilnWeeks(kiln.reservationHours)}: the firing takes ${showHours(kiln.reservationHours)} here, margin included.`}
+      lead={`${soonest ? "Ready soonest. " : ""}${showKilnWeeks(kiln.reservation.hours)}: the firing takes ${showHours(kiln.reservation.hours)} here, margin included.`}
     >
+      <Why ask={`Why ${numberText(kiln.reservation.marginHours)} h of margin?`}>
+        <MarginReasons reservation={kiln.reservation} />
+      </Why>
       <RunOffer {...offer(first)} main={soonest} />
       {later.length > 0 && (
         <details className={styles["later"]}>
