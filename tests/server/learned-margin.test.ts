@@ -20,6 +20,7 @@ const { startFiring } = await import("@/lib/server/commands/start-firing");
 const { checkSheetScreen } = await import("@/lib/server/queries/check-sheet");
 const { findTime } = await import("@/lib/server/queries/find-time");
 const { firingScreen } = await import("@/lib/server/queries/firing");
+const { kilnRecordScreen } = await import("@/lib/server/queries/kiln-record");
 const { moveTimes } = await import("@/lib/server/queries/move-times");
 const { readNewCasting } = await import("@/lib/server/queries/casting");
 const { loadFiringRecords } = await import("@/lib/server/rows/firing-records");
@@ -116,12 +117,12 @@ describe("a kiln's own margin", () => {
     const usual = await offered();
     await threeLate();
     const learned = await offered();
-    expect(learned?.reservationHours).toBeGreaterThan(usual?.reservationHours ?? Infinity);
+    expect(learned?.reservation.hours).toBeGreaterThan(usual?.reservation.hours ?? Infinity);
     const { firingId } = must(await bookRun(shed.member, { ...(await firstOffer(shed.member, castingId, shed.northKiln.equipmentId)), requestKey: randomUUID() }));
     const learnedFrom = { factor: 3, firings: 3, sufficed: 3 };
     const { rows: [stored] } = await owner.query("SELECT p.inputs, p.outputs FROM plan p JOIN firing f USING (workshop_id, plan_id) WHERE f.firing_id = $1", [firingId]);
     expect(stored.inputs.kiln.margin).toEqual(learnedFrom);
-    expect(stored.outputs.reservation).toMatchObject({ hours: learned?.reservationHours, margin: { learnedFrom } });
+    expect(stored.outputs.reservation).toMatchObject({ hours: learned?.reservation.hours, margin: { learnedFrom } });
     for (const nth of [3, 4, 5, 6]) await past(nth, { hours: 150, bookedHours: 120 });
     expect((await marginOf(shed.northKiln.equipmentId))?.firings).toBe(7);
     expect((await firingScreen(shed.member, firingId))?.plan.reservation.margin?.learnedFrom).toEqual(learnedFrom);
@@ -141,6 +142,31 @@ describe("a kiln's own margin", () => {
     const to = screen?.offers.kilns.find((kiln) => kiln.kilnId === shed.northKiln.equipmentId)?.runs[0];
     must(await moveRun(shed.member, { firingId, version: 1, kilnId: shed.northKiln.equipmentId, kilnFrom: to?.kilnFrom ?? "", requestKey: randomUUID() }));
     expect((await firingScreen(shed.member, firingId))?.plan.reservation.margin?.learnedFrom?.firings).toBe(3);
+  });
+});
+
+describe("the record of a kiln", () => {
+  it("says that the usual margin is used while no firing has been opened", async () => {
+    await past(0, { status: "started", hours: 24 });
+    expect(await kilnRecordScreen(shed.manager, shed.northKiln.equipmentId)).toEqual({
+      margin: null, why: "No firing of this kiln has been opened yet: the usual margin is used.", firings: [],
+    });
+  });
+
+  it("sets planned against actual, latest first, by the usual margin until one is learned", async () => {
+    await past(0, { hours: 109, bookedHours: 109 });
+    const { openedAt } = await past(1, { hours: 111, bookedHours: 108 });
+    const { firings, margin } = await kilnRecordScreen(shed.manager, shed.northKiln.equipmentId);
+    expect(margin).toBeNull();
+    expect(firings.map(({ title, sufficed }) => [title, sufficed])).toEqual([["Past 1", false], ["Past 0", true]]);
+    expect(firings[0]).toMatchObject({ openedMs: Date.parse(openedAt), programHours: 100, openedAfterHours: 111, countedHours: 111, marginHours: 10 });
+  });
+
+  it("tells for each firing whether the learned margin would have sufficed", async () => {
+    for (const [nth, hours] of [108, 112, 116].entries()) await past(nth, { hours, bookedHours: hours - 1 });
+    const { firings, margin } = await kilnRecordScreen(shed.manager, shed.northKiln.equipmentId);
+    expect(margin).toEqual({ factor: 1.5, firings: 3, sufficed: 2 });
+    expect(firings.map(({ marginHours, sufficed }) => [marginHours, sufficed])).toEqual([[15, false], [15, true], [15, true]]);
   });
 });
 

@@ -52,9 +52,8 @@ export function learnMargin(records: readonly FiringRecord[]): Outcome<MarginLes
   const refusal = refusalOf(records.flatMap((record, at) => recordProblems(record, `records.${at}`)));
   if (refusal !== undefined) return refusal;
   if (records.length < LEAST_FIRINGS) return ok({ margin: null, why: TOO_FEW[records.length] ?? "" });
-  const needed = records.map(marginNeeded);
-  const factor = factorOf([...UNWRITTEN, ...needed]);
-  const margin = { factor, firings: records.length, sufficed: needed.filter((one) => one <= factor + SAME).length };
+  const factor = factorOf([...UNWRITTEN, ...records.map(marginNeeded)]);
+  const margin = { factor, firings: records.length, sufficed: records.filter((record) => suffices(factor, record)).length };
   return ok({ margin, why: learnedSentence(margin) });
 }
 
@@ -63,6 +62,13 @@ export function learnedSentence({ firings, sufficed }: LearnedMargin): string {
   return `Learned from ${firings} firings of this kiln: in ${sufficed} of ${firings} this would have sufficed.`;
 }
 
+/** How it is learned, for whoever asks why. */
+export const HOW_LEARNED = [
+  `It would have sufficed in ${SUFFICES} of ${OF} firings, where the usual margin stands for ${UNWRITTEN.length} firings that nobody wrote down. So a few firings move it little, and many move it far.`,
+  "A firing counts until somebody said that it is cool. Where nobody did, one that was opened in time counts as what was held for it, as people may have come later than the kiln was ready, and one that was opened late counts in full.",
+  `One wild firing does not pull it along, and none counts for more than ${MOST_OF_MIDDLE} usual margins, or ${MOST_OF_MIDDLE} times the middle one where that is more.`,
+];
+
 const TOO_FEW = [
   "No firing of this kiln has been opened yet: the usual margin is used.",
   `One firing of this kiln has been opened, and the margin is learned from ${LEAST_FIRINGS}: the usual margin is used.`,
@@ -70,8 +76,13 @@ const TOO_FEW = [
 ];
 
 /** What a firing needed beyond its program, in usual margins. Opened before its program was over, it needed none. */
-export function marginNeeded({ programHours, usualMarginHours, actualHours }: FiringRecord): number {
+function marginNeeded({ programHours, usualMarginHours, actualHours }: FiringRecord): number {
   return Math.max(0, actualHours - programHours) / usualMarginHours;
+}
+
+/** Whether a margin of so many usual margins would have sufficed for this firing. */
+export function suffices(factor: number, record: FiringRecord): boolean {
+  return marginNeeded(record) <= factor + SAME;
 }
 
 function factorOf(pooled: readonly number[]): number {

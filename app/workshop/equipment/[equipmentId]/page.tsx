@@ -9,11 +9,13 @@ import { EQUIPMENT_FIELDS } from "@/lib/contracts/equipment-fields";
 import { paths } from "@/lib/contracts/paths";
 import type { Equipment } from "@/lib/domain/booking/equipment";
 import { pageWho } from "@/lib/server/page-who";
+import { kilnRecordScreen } from "@/lib/server/queries/kiln-record";
 import { workshopEquipment } from "@/lib/server/queries/workshop-equipment";
 import { restoreAction, retireAction } from "../actions";
 import { EquipmentForm } from "../equipment-form";
 import { OutageForm } from "../outage-form";
 import { OutageList } from "../outage-list";
+import { KilnRecord } from "./kiln-record";
 
 export const metadata: Metadata = { title: "Equipment" };
 
@@ -32,6 +34,7 @@ export default async function OneEquipmentPage({ params }: { readonly params: Pr
         {outages.length > 0 && <OutageList outages={outages} timeZone={who.timeZone} />}
         {!retired && <OutageForm equipmentId={equipmentId} />}
       </Panel>
+      {equipment.kind === "kiln" && <KilnRecord screen={await kilnRecordScreen(who, equipmentId)} timeZone={who.timeZone} />}
       <Panel title="Name and limits" lead="Runs already booked keep the plans they were made from.">
         <EquipmentForm kind={equipment.kind} equipmentId={equipmentId} values={valuesOf(equipment)} />
       </Panel>
