@@ -1,6 +1,7 @@
 import pg from "pg";
 import { Temporal } from "temporal-polyfill";
 import { DEMO_CASTINGS } from "@/prisma/demo/castings";
+import { DEMO_PAST } from "@/prisma/demo/past";
 import { DEMO_TARIFF, DEMO_WORKSHOP } from "@/prisma/demo/workshop";
 import { DEMO_PASSWORD, DEMO_SIGN_INS } from "@/lib/contracts/demo-sign-ins";
 import { now } from "@/lib/server/clock";
@@ -40,7 +41,7 @@ async function fill(place: DemoPlace): Promise<void> {
   const newYear = turnOfTheYear(today);
   must(await addClosure(manager, { from: newYear.from.toString(), to: newYear.to.toString(), reason: "Closed over the turn of the year" }));
   const firings = new Map<string, string>();
-  for (const casting of DEMO_CASTINGS) {
+  for (const casting of [...DEMO_PAST, ...DEMO_CASTINGS]) {
     const { firingId } = await tellStory(place, casting, today);
     if (firingId !== null) firings.set(casting.title, firingId);
   }

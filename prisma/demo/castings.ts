@@ -6,7 +6,9 @@ export type DemoKey = (typeof DEMO_PEOPLE)[number]["key"];
 /** What happens to a casting in the demo, counted in days from the day the demo is set up. */
 export type DemoStory =
   | { readonly is: "described" }
-  | { readonly is: "opened" | "started" | "planned"; readonly kiln: string; readonly inDays: number }
+  | { readonly is: "started" | "planned"; readonly kiln: string; readonly inDays: number }
+  /** `coolLateHours`: so much after all that was held for it, it was cool; negative when it was opened that much earlier. */
+  | { readonly is: "opened"; readonly kiln: string; readonly inDays: number; readonly coolLateHours?: number }
   | { readonly is: "asked"; readonly kiln: string; readonly inDays: number; readonly note: string };
 
 export type DemoCasting = {

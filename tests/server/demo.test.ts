@@ -37,6 +37,8 @@ describe("the demo workshop", () => {
     expect(await rows("SELECT 1 FROM ask WHERE status = 'open'")).toHaveLength(1);
     expect(await rows("SELECT 1 FROM outage")).toHaveLength(1);
     expect(await rows("SELECT 1 FROM firing WHERE expected_end IS NOT NULL")).toHaveLength(1);
+    const learned = "p.outputs->'reservation'->'margin'->'learnedFrom'->>'firings'";
+    expect(await rows(`SELECT DISTINCT (${learned})::int AS n FROM firing f JOIN plan p USING (workshop_id, plan_id) WHERE f.status = 'planned' ORDER BY 1`)).toEqual([{ n: 3 }, { n: 7 }, { n: null }]);
   });
 
   it("only tells the sign-ins again when it is there already", async () => {

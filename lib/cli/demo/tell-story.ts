@@ -10,8 +10,10 @@ import { bookRun } from "@/lib/server/commands/book-run";
 import { createAsk } from "@/lib/server/commands/create-ask";
 import { createCasting } from "@/lib/server/commands/create-casting";
 import { markOpened } from "@/lib/server/commands/mark-opened";
+import { setExpectedEnd } from "@/lib/server/commands/set-expected-end";
 import { startFiring } from "@/lib/server/commands/start-firing";
 import { inWorkshop } from "@/lib/server/db";
+import { storedPlan } from "@/lib/server/rows/casting-plan";
 import { loadCheckSheet } from "@/lib/server/rows/check-sheet";
 import { loadHours } from "@/lib/server/rows/workshop-hours";
 import type { Who } from "@/lib/server/who";
@@ -69,7 +71,7 @@ async function bookNear(who: Who, castingId: string, kilnId: string, kilnFrom: T
 /** Starts and opens what the story says was started and opened, with every blocking item ticked in time. */
 async function run(who: Who, firingId: string, story: DemoStory): Promise<void> {
   if (story.is !== "started" && story.is !== "opened") return;
-  const firing = await inWorkshop(who.workshopId, (tx) => tx.firing.findFirstOrThrow({ where: { firingId }, include: { bookings: { where: { standing: true } } } }));
+  const firing = await inWorkshop(who.workshopId, (tx) => tx.firing.findFirstOrThrow({ where: { firingId }, include: { plan: true, bookings: { where: { standing: true } } } }));
   const at = (purpose: string, edge: "startsAt" | "endsAt") => {
     const booking = firing.bookings.find((one) => one.purpose === purpose);
     if (booking === undefined) throw new Error(`no ${purpose}`);
@@ -80,10 +82,23 @@ async function run(who: Who, firingId: string, story: DemoStory): Promise<void> 
     must(await startFiring(who, { firingId }));
   });
   if (story.is !== "opened") return;
-  await atInstant(at("unload", "endsAt"), async () => {
+  const { coolLateHours = 0 } = story;
+  const cool = at("kiln", "startsAt").add({ hours: storedPlan(firing.plan.outputs).reservation.hours + coolLateHours });
+  if (coolLateHours > 0) {
+    await atInstant(cool.subtract({ hours: coolLateHours + 5 }), async () => must(await setExpectedEnd(who, { firingId, at: cool.toString(), reason: "The core is behind the kiln; a probe in the mould says so." })));
+  }
+  const tooLate = Temporal.Instant.compare(cool, at("unload", "startsAt")) > 0;
+  const opened = tooLate ? await nextMorning(who, cool) : coolLateHours < 0 ? cool : at("unload", "endsAt");
+  await atInstant(opened, async () => {
     await tick(who, firingId, "open");
     must(await markOpened(who, { firingId }));
   });
+}
+
+/** Somebody is there in the morning of the next staffed day. */
+async function nextMorning(who: Who, after: Temporal.Instant): Promise<Temporal.Instant> {
+  const day = await staffedDay(who, after.toZonedDateTimeISO(zone).toPlainDate().add({ days: 1 }));
+  return day.toZonedDateTime({ timeZone: zone, plainTime: "10:15" }).toInstant();
 }
 
 async function tick(who: Who, firingId: string, level: "block" | "open"): Promise<void> {
