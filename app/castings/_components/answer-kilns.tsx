@@ -6,6 +6,7 @@ import { Notice } from "@/app/_components/notice";
 import { numberText } from "@/app/_components/number-text";
 import { Panel } from "@/app/_components/panel";
 import { noKilnFits } from "@/lib/domain/booking/fits";
+import { kilnWeeksOfHours } from "@/lib/domain/time/kiln-weeks";
 import { showHours } from "@/lib/domain/time/show-time";
 import type { Answer, KilnAnswer } from "./live-answer";
 import styles from "./answer.module.css";
@@ -44,7 +45,7 @@ export function AnswerKilns({ answer, shownId, onChoose }: AnswerKilnsProps) {
 }
 
 function weeks({ plan, reasons }: KilnAnswer) {
-  return plan === null || reasons.length > 0 ? "" : numberText(plan.reservation.kilnWeeks, 1);
+  return plan === null || reasons.length > 0 ? "" : numberText(kilnWeeksOfHours(plan.reservation.hours), 1);
 }
 
 function held({ plan, reasons }: KilnAnswer) {

@@ -2,6 +2,7 @@ import { CautionNote } from "@/app/_components/caution-note";
 import { classNames } from "@/app/_components/class-names";
 import { Empty } from "@/app/_components/empty";
 import { FiringCurve } from "@/app/_components/firing-curve";
+import { MarginWhy } from "@/app/_components/margin-why";
 import { Panel } from "@/app/_components/panel";
 import { CAUTION_SENTENCES } from "@/lib/domain/safety/caution";
 import type { CostGround } from "@/lib/domain/tariff/starts";
@@ -46,6 +47,7 @@ export function AnswerPanel({ answer, costs, stale, leadGlass, chosenKiln, onCho
       <AnswerKilns answer={answer} shownId={shown?.kiln.equipmentId ?? null} onChoose={onChooseKiln} />
       <Panel title="Firing plan" lead={`In ${where}. Temperatures are those the program asks for; why each stage takes what it takes stands beside it.`}>
         <FiringCurve stages={plan.firing.stages} />
+        <MarginWhy reservation={plan.reservation} />
       </Panel>
       {shown?.plan && <AnswerCost plan={shown.plan} kiln={shown.kiln} ground={costs} />}
       <AnswerGlass plan={plan} />

@@ -1,4 +1,5 @@
 import { numberText } from "@/app/_components/number-text";
+import { kilnWeeksOfHours } from "@/lib/domain/time/kiln-weeks";
 import { type Answer, shownKiln } from "./live-answer";
 import styles from "./answer.module.css";
 
@@ -12,7 +13,7 @@ export function AnswerSummary({ answer, stale, chosenKiln }: AnswerSummaryProps)
   const fits = answer.kilns.filter((one) => one.reasons.length === 0).length;
   return (
     <p className={styles["line"]}>
-      <strong>{numberText(plan.reservation.kilnWeeks, 1)} kiln-weeks</strong> {shown === undefined ? "" : `in ${shown.kiln.name}`}
+      <strong>{numberText(kilnWeeksOfHours(plan.reservation.hours), 1)} kiln-weeks</strong> {shown === undefined ? "" : `in ${shown.kiln.name}`}
       <span className={styles["aside"]}>
         {numberText(plan.glass.chargeKg, 1)} kg glass · {fits === 0 ? "fits no kiln" : `fits ${fits} of ${answer.kilns.length} kilns`}
         {stale && " · before the last change"}

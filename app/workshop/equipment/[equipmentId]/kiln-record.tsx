@@ -10,6 +10,7 @@ import { paths } from "@/lib/contracts/paths";
 import { HOW_LEARNED } from "@/lib/domain/firing/learn-margin";
 import { showDay } from "@/lib/domain/time/show-time";
 import type { KilnRecordScreen, PastFiringLine } from "@/lib/server/queries/kiln-record";
+import styles from "./kiln-record.module.css";
 
 type KilnRecordProps = { readonly screen: KilnRecordScreen; readonly timeZone: string };
 
@@ -24,8 +25,10 @@ export function KilnRecord({ screen: { firings, margin, why }, timeZone }: KilnR
   }
   return (
     <Panel title="Past firings and margin" lead={why}>
-      {margin !== null && <KeyFigure small label="times the usual margin" value={numberText(margin.factor, 2)} why={<HowLearned />} />}
-      <DataTable caption="Past firings of this kiln, planned against actual" columns={columns(timeZone)} rows={firings} rowKey={({ firingId }) => firingId} />
+      <div className={styles["record"]}>
+        {margin !== null && <KeyFigure small label="times the usual margin" value={numberText(margin.factor, 2)} why={<HowLearned />} />}
+        <DataTable caption="Past firings of this kiln, planned against actual" columns={columns(timeZone)} rows={firings} rowKey={({ firingId }) => firingId} />
+      </div>
     </Panel>
   );
 }
@@ -33,13 +36,18 @@ export function KilnRecord({ screen: { firings, margin, why }, timeZone }: KilnR
 function columns(timeZone: string): readonly Column<PastFiringLine>[] {
   return [
     { key: "title", title: "Firing", cell: ({ firingId, title }) => <Link href={paths.firing(firingId)}>{title}</Link> },
-    { key: "opened", title: "Opened", cell: ({ openedMs }) => showDay(Temporal.Instant.fromEpochMilliseconds(openedMs), timeZone) },
+    { key: "opened", title: "Opened", cell: ({ openedMs }) => dayWithYear(openedMs, timeZone) },
     { key: "program", title: "Program", numeric: true, cell: ({ programHours }) => hours(programHours) },
     { key: "actual", title: "Start to opened", numeric: true, cell: ({ openedAfterHours }) => hours(openedAfterHours) },
-    { key: "counted", title: "Of that counts", numeric: true, cell: ({ countedHours }) => hours(countedHours) },
+    { key: "counted", title: "Counts as", numeric: true, cell: ({ countedHours }) => hours(countedHours) },
     { key: "margin", title: "Margin now", numeric: true, cell: ({ marginHours }) => hours(marginHours) },
-    { key: "sufficed", title: "Would it do?", cell: ({ sufficed, countedHours, programHours, marginHours }) => (sufficed ? <Badge>enough</Badge> : <Badge tone="trouble">{hours(countedHours - programHours - marginHours)} short</Badge>) },
+    { key: "sufficed", title: "Enough?", cell: ({ sufficed, countedHours, programHours, marginHours }) => (sufficed ? <Badge>enough</Badge> : <Badge tone="trouble">{hours(countedHours - programHours - marginHours)} short</Badge>) },
   ];
+}
+
+function dayWithYear(instantMs: number, timeZone: string): string {
+  const at = Temporal.Instant.fromEpochMilliseconds(instantMs);
+  return `${showDay(at, timeZone)} ${at.toZonedDateTimeISO(timeZone).year}`;
 }
 
 function hours(value: number): string {

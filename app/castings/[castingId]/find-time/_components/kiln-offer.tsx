@@ -1,7 +1,5 @@
-import { MarginReasons } from "@/app/_components/margin-reasons";
-import { numberText } from "@/app/_components/number-text";
+import { MarginWhy } from "@/app/_components/margin-why";
 import { Panel } from "@/app/_components/panel";
-import { Why } from "@/app/_components/why";
 import { showHours, showKilnWeeks } from "@/lib/domain/time/show-time";
 import type { FindTimeScreen } from "@/lib/server/queries/find-time";
 import type { KilnOffers } from "@/lib/server/runs/run-offers";
@@ -28,9 +26,7 @@ export function KilnOffer({ kiln, screen, timeZone, soonest }: Props) {
       title={kiln.kilnName}
       lead={`${soonest ? "Ready soonest. " : ""}${showKilnWeeks(kiln.reservation.hours)}: the firing takes ${showHours(kiln.reservation.hours)} here, margin included.`}
     >
-      <Why ask={`Why ${numberText(kiln.reservation.marginHours)} h of margin?`}>
-        <MarginReasons reservation={kiln.reservation} />
-      </Why>
+      <MarginWhy reservation={kiln.reservation} />
       <RunOffer {...offer(first)} main={soonest} />
       {later.length > 0 && (
         <details className={styles["later"]}>
