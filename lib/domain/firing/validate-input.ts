@@ -35,28 +35,38 @@ function within(field: keyof typeof INPUT_RANGES, value: number | undefined): Pr
 }
 
 /** A mesh brings its own sizes and its own thickness; what is given beside them would contradict it. */
-function meshProblems({ sizeMm, thickestMm }: CastingInput["piece"], mesh: MeshBody | undefined): Problem[] {
+function meshProblems({ piece, cooling }: CastingInput, mesh: MeshBody | undefined): Problem[] {
+  const { sizeMm, thickestMm } = piece;
   if (mesh === undefined) {
-    return [{ code: "mesh-not-read", field: "piece.file", value: undefined, allowed: "an STL or OBJ file, given to the plan command", message: "piece.shape is mesh; a mesh is read from its file by the plan command. Describe the piece here as a slab, brick, cylinder or ball." }];
+    return [{ code: "mesh-not-read", field: "piece.file", value: undefined, allowed: "an STL or OBJ file that was read", message: "piece.shape is mesh, but no mesh was read for it: send its STL or OBJ file, or describe the piece as a slab, brick, cylinder or ball." }];
   }
   const problems: Problem[] = [];
   if (sizeMm !== undefined) problems.push({ code: "not-beside-mesh", field: "piece.sizeMm", value: sizeMm, allowed: "left out", message: "piece.sizeMm stands beside a mesh, which brings its own sizes; leave it out." });
   if (thickestMm !== undefined) problems.push({ code: "not-beside-mesh", field: "piece.thickestMm", value: thickestMm, allowed: "left out", message: "piece.thickestMm stands beside a mesh, whose thickness is worked out; leave it out." });
-  const [least, most, unit] = INPUT_RANGES["piece.sizeMm"];
-  for (const [at, side] of mesh.boxM.entries()) problems.push(...range(`piece.file, side ${at + 1} of its box,`, Number(millimetres(side).toPrecision(6)), least, most, unit));
-  const thickMm = Math.round(millimetres(Math.sqrt(8 * mesh.maxM2)));
-  if (thickMm > MOST_THICK_MM) problems.push({ code: "out-of-range", field: "piece.file", value: thickMm, allowed: `up to ${MOST_THICK_MM} mm thick`, message: `The mesh is as thick as a slab of ${thickMm} mm; no slow cooling is worked out above ${MOST_THICK_MM} mm. Meshes are read in mm.` });
+  problems.push(...meshSizeProblems(mesh));
+  if (cooling === "one-face" && mesh.openFace === null) {
+    problems.push({ code: "no-open-face", field: "cooling", value: cooling, allowed: "all-round", message: "cooling is one-face, but this mesh has no level face on top through which all of it could cool. Turn another side up, or let it cool all round." });
+  }
   return problems;
 }
 
-function pieceProblems({ piece }: CastingInput, mesh?: MeshBody): Problem[] {
+function meshSizeProblems(mesh: MeshBody): Problem[] {
+  const [least, most, unit] = INPUT_RANGES["piece.sizeMm"];
+  const sides = mesh.boxM.flatMap((side, at) => range(`piece.file, side ${at + 1} of its box,`, Number(millimetres(side).toPrecision(6)), least, most, unit));
+  const thickMm = Math.round(millimetres(Math.sqrt(8 * mesh.maxM2)));
+  if (thickMm > MOST_THICK_MM) sides.push({ code: "out-of-range", field: "piece.file", value: thickMm, allowed: `up to ${MOST_THICK_MM} mm thick`, message: `The mesh is as thick as a slab of ${thickMm} mm; no slow cooling is worked out above ${MOST_THICK_MM} mm. Was its file drawn in another unit?` });
+  return sides.map((problem) => ({ ...problem, field: "piece.file" }));
+}
+
+function pieceProblems(input: CastingInput, mesh?: MeshBody): Problem[] {
+  const { piece } = input;
   const weights = [
     ...within("piece.waxKg", piece.waxKg),
     ...within("piece.waxDensityKgM3", piece.waxDensityKgM3),
     ...within("piece.thickestMm", piece.thickestMm),
   ];
   if (piece.shape === "mesh") {
-    return [...meshProblems(piece, mesh), ...weights];
+    return [...meshProblems(input, mesh), ...weights];
   }
   const words = SIZE_WORDS[piece.shape];
   const sizes = piece.sizeMm ?? [];

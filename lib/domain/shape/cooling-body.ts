@@ -1,6 +1,7 @@
 import type { Cooling } from "@/lib/domain/firing/casting-input";
 import { ballConduction, brickConduction, cylinderConduction, slabConduction } from "./conduction";
 import type { Conduction } from "./conduction";
+import type { MeshBody } from "./mesh/mesh-body";
 import { boxAround } from "./solid";
 import type { Solid } from "./solid";
 
@@ -28,12 +29,13 @@ export type CoolingBody = {
  * One face: the other faces are insulated. A slab cooled on one face is half of a slab twice as thick,
  * exactly. A brick is taken as cooled on its largest face, a cylinder as a slab of its smaller
  * dimension; both are then one-face slabs. A ball has no such closed form: the trade's rule of twice
- * the thickness (common practice, no source) is used; a mesh goes by the same rule.
+ * the thickness (common practice, no source) is used. A mesh has been solved with its upper side open and
+ * the rest insulated; one for which that could not be done is refused before.
  */
 export function coolingBody(solid: Solid, cooling: Cooling, thickestM?: number): CoolingBody {
   const thick = thickestM === undefined ? solid : withThickness(solid, thickestM);
   if (cooling === "all-round") return fromConduction(conductionOf(thick), boxOf(thick));
-  if (thick.shape === "mesh") return scaled(fromConduction(conductionOf(thick), boxOf(thick)), 4);
+  if (thick.shape === "mesh") return openFaceBody(thick.body);
   if (thick.shape === "ball") {
     const doubled: Solid = { shape: "ball", diameterM: 2 * thick.diameterM };
     return fromConduction(conductionOf(doubled), boxOf(doubled));
@@ -41,9 +43,10 @@ export function coolingBody(solid: Solid, cooling: Cooling, thickestM?: number):
   return slabBody(2 * Math.min(...boxOf(thick)));
 }
 
-/** The same body with all differences and stresses multiplied, as for twice the thickness by 4. */
-function scaled(body: CoolingBody, by: number): CoolingBody {
-  return { coreSurfaceM2: by * body.coreSurfaceM2, surfaceM2: by * body.surfaceM2, centreM2: by * body.centreM2, slabEquivalentM: Math.sqrt(by) * body.slabEquivalentM };
+/** With its mirror image below it, a body cooled from above is one cooled from both sides and insulated around. */
+function openFaceBody({ openFace, boxM: [, , heightM] }: MeshBody): CoolingBody {
+  if (openFace === null) throw new Error("a mesh without an open face was planned as cooling through it");
+  return fromConduction(openFace, [Infinity, Infinity, 2 * heightM]);
 }
 
 /** A slab cooled on both faces. */

@@ -59,3 +59,14 @@ export function insideOut({ corners }: TriangleMesh): TriangleMesh {
   }
   return { corners: turned };
 }
+
+export function together(...meshes: readonly TriangleMesh[]): TriangleMesh {
+  return { corners: Float64Array.from(meshes.flatMap(({ corners }) => [...corners])) };
+}
+
+/** A pyramid on a square foot, steeper than 45° when it is taller than half its side. */
+export function steeple(side: number, height: number): TriangleMesh {
+  const corner = (x: number, y: number): Point => [x * side, y * side, 0];
+  const [a, b, c, d, tip] = [corner(0, 0), corner(1, 0), corner(1, 1), corner(0, 1), [side / 2, side / 2, height] as Point];
+  return meshOf([[a, c, b], [a, d, c], [a, b, tip], [b, c, tip], [c, d, tip], [d, a, tip]]);
+}

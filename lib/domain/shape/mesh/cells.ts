@@ -1,4 +1,4 @@
-import { crossingsAlong, gridAround, otherAxes, type Grid } from "./grid-lines";
+import { crossingsAlong, gridAround, otherAxes, type Crossings, type Grid } from "./grid-lines";
 import type { Box, TriangleMesh } from "./triangle-mesh";
 
 /** The six directions, as axis and sign. */
@@ -15,6 +15,8 @@ export type Cells = {
   readonly places: Int32Array;
   readonly neighbours: Int32Array;
   readonly wallDistance: Float64Array;
+  /** Where the upright lines cross the surface, sorted, and how steep it is there. */
+  readonly upright: Crossings;
 };
 
 /** A surface nearer than this counts as this near, so that one cell does not outweigh all others. */
@@ -24,39 +26,39 @@ export function cellsInside(mesh: TriangleMesh, box: Box, cellsAcross: number): 
   const grid = gridAround(box, cellsAcross);
   const crossings = [crossingsAlong(mesh, grid, 0), crossingsAlong(mesh, grid, 1), crossingsAlong(mesh, grid, 2)] as const;
   const numbers = insideNumbers(grid, crossings[2]);
-  const [nx, ny, nz] = grid.counts;
+  const [, ny, nz] = grid.counts;
   let count = 0;
-  for (const number of numbers) if (number >= 0) count += 1;
+  for (let at = 0; at < numbers.length; at += 1) if ((numbers[at] ?? -1) >= 0) count += 1;
   const places = new Int32Array(3 * count);
   const neighbours = new Int32Array(6 * count).fill(-1);
   const wallDistance = new Float64Array(6 * count).fill(1);
   const stride = [ny * nz, nz, 1] as const;
-  for (let i = 0, at = 0; i < nx; i += 1) {
-    for (let j = 0; j < ny; j += 1) {
-      for (let k = 0; k < nz; k += 1, at += 1) {
-        const number = numbers[at] ?? -1;
-        if (number < 0) continue;
-        const place = [i, j, k] as const;
-        places.set(place, 3 * number);
-        DIRECTIONS.forEach(([axis, sign], d) => {
-          const beside = place[axis] + sign;
-          const neighbour = beside < 0 || beside >= grid.counts[axis] ? -1 : (numbers[at + sign * stride[axis]] ?? -1);
-          neighbours[6 * number + d] = neighbour;
-          if (neighbour < 0) wallDistance[6 * number + d] = distance(grid, crossings[axis], place, axis, sign);
-        });
-      }
+  const place: [number, number, number] = [0, 0, 0];
+  for (let at = 0; at < numbers.length; at += 1) {
+    const number = numbers[at] ?? -1;
+    if (number < 0) continue;
+    place[0] = Math.floor(at / stride[0]);
+    place[1] = Math.floor(at / nz) % ny;
+    place[2] = at % nz;
+    for (let axis = 0; axis < 3; axis += 1) places[3 * number + axis] = place[axis] ?? 0;
+    for (let d = 0; d < 6; d += 1) {
+      const [axis, sign] = DIRECTIONS[d] ?? DIRECTIONS[0];
+      const beside = place[axis] + sign;
+      const neighbour = beside < 0 || beside >= grid.counts[axis] ? -1 : (numbers[at + sign * stride[axis]] ?? -1);
+      neighbours[6 * number + d] = neighbour;
+      if (neighbour < 0) wallDistance[6 * number + d] = distance(grid, crossings[axis], place, axis, sign);
     }
   }
-  return { grid, count, places, neighbours, wallDistance };
+  return { grid, count, places, neighbours, wallDistance, upright: crossings[2] };
 }
 
 /** Running numbers of the inside cells, −1 outside: inside is where an odd number of crossings lies below. */
-function insideNumbers(grid: Grid, crossings: readonly (readonly number[])[]): Int32Array {
+function insideNumbers(grid: Grid, { lines }: Crossings): Int32Array {
   const [nx, ny, nz] = grid.counts;
   const numbers = new Int32Array(nx * ny * nz).fill(-1);
   let next = 0;
   for (let line = 0; line < nx * ny; line += 1) {
-    const cuts = crossings[line] ?? [];
+    const cuts = lines[line] ?? [];
     let below = 0;
     for (let k = 0; k < nz; k += 1) {
       const z = grid.origin[2] + (k + 0.5) * grid.h;
@@ -70,10 +72,10 @@ function insideNumbers(grid: Grid, crossings: readonly (readonly number[])[]): I
   return numbers;
 }
 
-function distance(grid: Grid, crossings: readonly (readonly number[])[], place: readonly [number, number, number], axis: 0 | 1 | 2, sign: -1 | 1): number {
+function distance(grid: Grid, { lines }: Crossings, place: readonly [number, number, number], axis: 0 | 1 | 2, sign: -1 | 1): number {
   const [b, c] = otherAxes(axis);
   const centre = grid.origin[axis] + (place[axis] + 0.5) * grid.h;
-  const cuts = crossings[place[b] * grid.counts[c] + place[c]] ?? [];
+  const cuts = lines[place[b] * grid.counts[c] + place[c]] ?? [];
   const cut = sign > 0 ? cuts.find((one) => one > centre) : cuts.findLast((one) => one < centre);
   const cells = cut === undefined ? 1 : Math.abs(cut - centre) / grid.h;
   return Math.min(1, Math.max(NEAREST, cells));

@@ -1,3 +1,4 @@
+import { areaOf } from "./sums";
 import type { Box, TriangleMesh } from "./triangle-mesh";
 
 /** A grid of cubes around a mesh; cell centres lie at origin + (i + ½)·h. */
@@ -19,40 +20,61 @@ export function gridAround({ min, max }: Box, cells: number): Grid {
   return { h, origin: [start(0), start(1), start(2)], counts };
 }
 
+/** The crossings of all lines along one axis; line (j, k) of the two other axes is at j·counts + k. */
+export type Crossings = {
+  /** Sorted coordinates. */
+  readonly lines: readonly (readonly number[])[];
+  /** How level the surface is at the last crossing of each line: 1 across the line, 0 along it. */
+  readonly lastLevel: Float64Array;
+};
+
 /**
- * Where the lines through cell centres along one axis cross the surface: for line (j, k) of the two other
- * axes, the sorted coordinates, at index j·counts + k.
+ * Where the lines through cell centres along one axis cross the surface. Written without closures or
+ * small arrays: it runs for each of a scan's triangles.
  */
-export function crossingsAlong(mesh: TriangleMesh, grid: Grid, axis: 0 | 1 | 2): readonly (readonly number[])[] {
+export function crossingsAlong({ corners }: TriangleMesh, grid: Grid, axis: 0 | 1 | 2): Crossings {
   const [b, c] = otherAxes(axis);
   const [nb, nc] = [grid.counts[b], grid.counts[c]];
+  const [startB, startC, h] = [grid.origin[b], grid.origin[c], grid.h];
   const lines: number[][] = Array.from({ length: nb * nc }, () => []);
-  const { corners } = mesh;
-  const p = (t: number, corner: number, along: number): number => corners[t + 3 * corner + along] ?? 0;
+  const last = new Float64Array(nb * nc).fill(-Infinity);
+  const lastLevel = new Float64Array(nb * nc);
   for (let t = 0; t < corners.length; t += 9) {
-    const [b0, b1, b2] = [p(t, 0, b), p(t, 1, b), p(t, 2, b)];
-    const [c0, c1, c2] = [p(t, 0, c), p(t, 1, c), p(t, 2, c)];
+    const b0 = corners[t + b] ?? 0;
+    const b1 = corners[t + 3 + b] ?? 0;
+    const b2 = corners[t + 6 + b] ?? 0;
+    const j0 = Math.max(0, Math.ceil((Math.min(b0, b1, b2) - startB) / h - 0.5));
+    const j1 = Math.min(nb - 1, Math.floor((Math.max(b0, b1, b2) - startB) / h - 0.5));
+    if (j0 > j1) continue;
+    const c0 = corners[t + c] ?? 0;
+    const c1 = corners[t + 3 + c] ?? 0;
+    const c2 = corners[t + 6 + c] ?? 0;
+    const k0 = Math.max(0, Math.ceil((Math.min(c0, c1, c2) - startC) / h - 0.5));
+    const k1 = Math.min(nc - 1, Math.floor((Math.max(c0, c1, c2) - startC) / h - 0.5));
     const area = (b1 - b0) * (c2 - c0) - (b2 - b0) * (c1 - c0);
-    if (area === 0) continue;
-    const range = (low: number, high: number, along: 0 | 1 | 2): readonly [number, number] => [
-      Math.max(0, Math.ceil((low - grid.origin[along]) / grid.h - 0.5)),
-      Math.min(grid.counts[along] - 1, Math.floor((high - grid.origin[along]) / grid.h - 0.5)),
-    ];
-    const [j0, j1] = range(Math.min(b0, b1, b2), Math.max(b0, b1, b2), b);
-    const [k0, k1] = range(Math.min(c0, c1, c2), Math.max(c0, c1, c2), c);
+    if (k0 > k1 || area === 0) continue;
+    const a0 = corners[t + axis] ?? 0;
+    const a1 = (corners[t + 3 + axis] ?? 0) - a0;
+    const a2 = (corners[t + 6 + axis] ?? 0) - a0;
     for (let j = j0; j <= j1; j += 1) {
-      const y = grid.origin[b] + (j + 0.5) * grid.h;
+      const y = startB + (j + 0.5) * h - b0;
       for (let k = k0; k <= k1; k += 1) {
-        const z = grid.origin[c] + (k + 0.5) * grid.h;
-        const w1 = ((y - b0) * (c2 - c0) - (b2 - b0) * (z - c0)) / area;
-        const w2 = ((b1 - b0) * (z - c0) - (y - b0) * (c1 - c0)) / area;
+        const z = startC + (k + 0.5) * h - c0;
+        const w1 = (y * (c2 - c0) - (b2 - b0) * z) / area;
+        const w2 = ((b1 - b0) * z - y * (c1 - c0)) / area;
         if (w1 < 0 || w2 < 0 || w1 + w2 > 1) continue;
-        lines[j * nc + k]?.push(p(t, 0, axis) + w1 * (p(t, 1, axis) - p(t, 0, axis)) + w2 * (p(t, 2, axis) - p(t, 0, axis)));
+        const line = j * nc + k;
+        const at = a0 + w1 * a1 + w2 * a2;
+        lines[line]?.push(at);
+        if (at > (last[line] ?? at)) {
+          last[line] = at;
+          lastLevel[line] = Math.abs(area) / 2 / areaOf(corners, t);
+        }
       }
     }
   }
   for (const line of lines) line.sort((x, y) => x - y);
-  return lines;
+  return { lines, lastLevel };
 }
 
 export function otherAxes(axis: 0 | 1 | 2): readonly [0 | 1 | 2, 0 | 1 | 2] {
