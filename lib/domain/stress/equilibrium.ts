@@ -4,38 +4,37 @@ import { AXIAL, HOOP, RADIAL, type Stiffness } from "./memory";
 
 /** Strain of the step in three directions a cell, with which every part is in balance with the others. */
 export function balancedStrain(grid: RadialGrid, stiffness: Stiffness, free: Float64Array): Float64Array {
-  return grid.shape === "slab" ? slabStrain(grid, stiffness, free) : roundStrain(grid, stiffness, free);
+  return grid.shape === "slab" ? slabStrain(grid.volumes, stiffness, free, new Float64Array(3 * free.length)) : roundStrain(grid, stiffness, free);
 }
 
 /**
  * A slab whose edges are free and which stays flat: one strain in its plane for all of it, so that the
- * in-plane forces cancel; across it each layer strains as it likes, with no stress.
+ * in-plane forces cancel; across it each layer strains as it likes, with no stress. `shares` are the layers'
+ * thicknesses in any unit; the answer is written into `strain`.
  */
-function slabStrain(grid: RadialGrid, { shear, bulk, left }: Stiffness, free: Float64Array): Float64Array {
-  const cells = shear.length;
-  const across = new Float64Array(cells);
-  const perStrain = new Float64Array(cells);
+export function slabStrain(shares: Float64Array, { shear, bulk, left }: Stiffness, free: Float64Array, strain: Float64Array): Float64Array {
   let force = 0;
   let stiff = 0;
-  for (let i = 0; i < cells; i += 1) {
-    const [G, K] = [shear[i] ?? 0, bulk[i] ?? 0];
+  for (let i = 0; i < free.length; i += 1) {
+    const G = shear[i] ?? 0;
+    const K = bulk[i] ?? 0;
     const wide = K + (4 / 3) * G;
+    const beside = K - (2 / 3) * G;
     // Across: left + (K − 2G/3)·2ε + (K + 4G/3)·ε⊥ − 3K·free = 0.
-    perStrain[i] = (-2 * (K - (2 / 3) * G)) / wide;
-    across[i] = (3 * K * (free[i] ?? 0) - (left[3 * i + RADIAL] ?? 0)) / wide;
-    const inPlane = (left[3 * i + HOOP] ?? 0) + (K - (2 / 3) * G) * (across[i] ?? 0) - 3 * K * (free[i] ?? 0);
-    const modulus = 2 * (K + G / 3) + (K - (2 / 3) * G) * (perStrain[i] ?? 0);
-    force += inPlane * (grid.volumes[i] ?? 0);
-    stiff += modulus * (grid.volumes[i] ?? 0);
+    const across = (3 * K * (free[i] ?? 0) - (left[3 * i + RADIAL] ?? 0)) / wide;
+    const perStrain = (-2 * beside) / wide;
+    strain[3 * i + RADIAL] = across;
+    strain[3 * i + HOOP] = perStrain;
+    force += (shares[i] ?? 0) * ((left[3 * i + HOOP] ?? 0) + beside * across - 3 * K * (free[i] ?? 0));
+    stiff += (shares[i] ?? 0) * (2 * (K + G / 3) + beside * perStrain);
   }
-  const strain = -force / stiff;
-  const all = new Float64Array(3 * cells);
-  for (let i = 0; i < cells; i += 1) {
-    all[3 * i + RADIAL] = (across[i] ?? 0) + (perStrain[i] ?? 0) * strain;
-    all[3 * i + HOOP] = strain;
-    all[3 * i + AXIAL] = strain;
+  const inPlane = -force / stiff;
+  for (let i = 0; i < free.length; i += 1) {
+    strain[3 * i + RADIAL] = (strain[3 * i + RADIAL] ?? 0) + (strain[3 * i + HOOP] ?? 0) * inPlane;
+    strain[3 * i + HOOP] = inPlane;
+    strain[3 * i + AXIAL] = inPlane;
   }
-  return all;
+  return strain;
 }
 
 /**
@@ -65,8 +64,10 @@ function displacements(grid: RadialGrid, stiffness: Stiffness, free: Float64Arra
   const right = new Float64Array(cells);
   const hoops = grid.shape === "ball" ? 2 : 1;
   for (let i = 0; i < cells; i += 1) {
-    const [G, K] = [stiffness.shear[i] ?? 0, stiffness.bulk[i] ?? 0];
-    const [wide, beside] = [K + (4 / 3) * G, K - (2 / 3) * G];
+    const G = stiffness.shear[i] ?? 0;
+    const K = stiffness.bulk[i] ?? 0;
+    const wide = K + (4 / 3) * G;
+    const beside = K - (2 / 3) * G;
     const width = (grid.faces[i + 1] ?? 0) - (grid.faces[i] ?? 0);
     const volume = grid.volumes[i] ?? 0;
     // Radial and hoop strain of the cell from its inner (0) and outer (1) face.
@@ -115,7 +116,8 @@ function strains(grid: RadialGrid, outer: Float64Array, axial: number): Float64A
 
 /** Stress of a cell in one direction after the step, Pa. */
 export function stressOf({ shear, bulk, left }: Stiffness, strain: Float64Array, free: Float64Array, cell: number, direction: number, loaded = true): number {
-  const [G, K] = [shear[cell] ?? 0, bulk[cell] ?? 0];
+  const G = shear[cell] ?? 0;
+  const K = bulk[cell] ?? 0;
   const sum = (strain[3 * cell] ?? 0) + (strain[3 * cell + 1] ?? 0) + (strain[3 * cell + 2] ?? 0);
   const own = (K - (2 / 3) * G) * sum + 2 * G * (strain[3 * cell + direction] ?? 0);
   return loaded ? own + (left[3 * cell + direction] ?? 0) - 3 * K * (free[cell] ?? 0) : own;

@@ -47,6 +47,8 @@ export const USUAL_FINENESS: Fineness = { glassCells: 24, mouldCells: 12, stepK:
 
 /** Away from the transition nothing relaxes, and steps may be this much larger. */
 const COLD_STEP_FACTOR = 8;
+/** In a hold only the structure still moves; steps that grow faster than this would let it lag behind by more than a hundredth. */
+const STEP_GROWTH = 1.3;
 const ROWS = 400;
 /** A row is also kept whenever the surface or the core has moved by this much, K. */
 const ROW_K = 2;
@@ -137,7 +139,7 @@ function advance(state: State, wished: number, kilnAt: (seconds: number) => numb
     state.seconds += dt;
     state.steps += 1;
     track(state, kilnAt(state.seconds));
-    return dt * Math.min(2, Math.max(0.5, 0.9 / Math.max(strain, 0.1)));
+    return dt * Math.min(STEP_GROWTH, Math.max(0.5, 0.9 / Math.max(strain, 0.1)));
   }
 }
 
@@ -159,7 +161,7 @@ function follow(state: State, after: Float64Array, dt: number): void {
   const stiffness = fade(law, memory, reduced);
   const strain = balancedStrain(glassGrid, stiffness, free);
   for (let i = 0; i < cells; i += 1) for (const d of [RADIAL, HOOP, AXIAL]) state.stress[3 * i + d] = stressOf(stiffness, strain, free, i, d);
-  remember(law, memory, reduced, strain, free);
+  remember(law, memory, strain, free);
   state.temperatures = after;
 }
 

@@ -1,7 +1,12 @@
 import { shift, type RelaxingGlass } from "./relaxing-glass";
 
 /** The structure of the glass in every cell: partial fictive temperatures, K, and their weighted mean. */
-export type Structure = { readonly partial: Float64Array; readonly fictive: Float64Array };
+export type Structure = {
+  readonly partial: Float64Array;
+  readonly fictive: Float64Array;
+  /** Reduced time of the step at hand, s at reference; written anew by each. */
+  readonly reduced: Float64Array;
+};
 
 /**
  * So many of the slowest time leave a thousand-millionth of any stress. A step counts no more: far above the
@@ -15,7 +20,14 @@ export function equilibrium(glass: RelaxingGlass, temperaturesK: Float64Array): 
   return {
     partial: Float64Array.from({ length: terms * temperaturesK.length }, (_, i) => temperaturesK[Math.floor(i / terms)] ?? 0),
     fictive: temperaturesK.slice(),
+    reduced: new Float64Array(temperaturesK.length),
   };
+}
+
+/** Gives `to` the structure of `from`, so that another path can be tried from the same moment. */
+export function copyStructure(from: Structure, to: Structure): void {
+  to.partial.set(from.partial);
+  to.fictive.set(from.fictive);
 }
 
 /**
@@ -26,10 +38,12 @@ export function equilibrium(glass: RelaxingGlass, temperaturesK: Float64Array): 
 export function relaxStructure(glass: RelaxingGlass, structure: Structure, beforeK: Float64Array, afterK: Float64Array, dt: number): Float64Array {
   const { structureWeights, structureSeconds } = glass;
   const terms = structureWeights.length;
-  return afterK.map((temperature, cell) => {
+  for (let cell = 0; cell < afterK.length; cell += 1) {
+    const temperature = afterK[cell] ?? 0;
+    const before = beforeK[cell] ?? temperature;
     const fictive = structure.fictive[cell] ?? temperature;
-    const guess = fictive + (temperature - (beforeK[cell] ?? temperature)) * Math.min(1, shift(glass, temperature, fictive) * dt);
-    const passed = (dt * (shift(glass, beforeK[cell] ?? temperature, fictive) + shift(glass, temperature, guess))) / 2;
+    const guess = fictive + (temperature - before) * Math.min(1, shift(glass, temperature, fictive) * dt);
+    const passed = (dt * (shift(glass, before, fictive) + shift(glass, temperature, guess))) / 2;
     const reduced = Math.min(passed, RELAXED_FULLY * glass.slowestSeconds);
     let mean = 0;
     for (let i = 0; i < terms; i += 1) {
@@ -40,6 +54,7 @@ export function relaxStructure(glass: RelaxingGlass, structure: Structure, befor
       mean += (structureWeights[i] ?? 0) * value;
     }
     structure.fictive[cell] = mean;
-    return reduced;
-  });
+    structure.reduced[cell] = reduced;
+  }
+  return structure.reduced;
 }
