@@ -1,0 +1,12 @@
+import type { CoolingBody } from "@/lib/domain/shape/cooling-body";
+
+/**
+ * Which slab stands for a body: `halfM`, half the thickness of the slab with the same core over surface, and
+ * what the body's stress in the middle and at the surface is of that slab's. 1 and 1 for a slab itself.
+ */
+export type StandIn = { readonly halfM: number; readonly centre: number; readonly surface: number };
+
+/** Heat as in the slab of equal core over surface, stress in proportion to the exact steady one (`CoolingBody`). */
+export function standInFor({ slabEquivalentM, centreM2, surfaceM2 }: CoolingBody): StandIn {
+  return { halfM: slabEquivalentM / 2, centre: centreM2 / (slabEquivalentM ** 2 / 24), surface: surfaceM2 / (slabEquivalentM ** 2 / 12) };
+}
