@@ -18,6 +18,8 @@ export type SlowCool = {
   readonly settling: CoolingRamp;
   /** Down to room temperature, limited by passing tension alone. */
   readonly rundownRateKPerH: number;
+  /** Core over surface while freezing, K. */
+  readonly coreSurfaceK: number;
 };
 
 export type SlowCoolStress = {
@@ -60,6 +62,7 @@ export function slowCool(glass: Glass, body: CoolingBody, limits: StressLimits, 
     freezing: { toC: freezeToC, rateKPerH: freezingRate },
     settling: { toC: freezeToC - SETTLING_SPAN_K, rateKPerH: Math.min(SETTLING_RATIO * freezingRate, rundown) },
     rundownRateKPerH: rundown,
+    coreSurfaceK: slowCoolStress(glass, body, freezingRate, 0).coreSurfaceK,
   };
 }
 

@@ -1,0 +1,87 @@
+import { boundsOf, CoolingSearch, type Bounds } from "./cooling-search";
+import type { CoolingTask, WayDown } from "./cooling-task";
+import { simulate, type HistoryRow, type SimulationInput } from "./simulate";
+import { standInFor } from "./stand-in";
+
+export type CoolingStress = {
+  readonly permanentCentreMPa: number;
+  readonly permanentSurfaceMPa: number;
+  /** Largest tension anywhere on the way down. */
+  readonly passingMPa: number;
+  /** Largest core over surface in the slow ramps, K. */
+  readonly coreSurfaceK: number;
+};
+
+export type ShortestCooling = WayDown & { readonly stress: CoolingStress };
+
+/** Beyond its limits by no more than the last digit that anybody prints. */
+const KEPT = 1.0005;
+/** Rates are taken back by a little more than seems needed, so that few checks are enough. */
+const CAUTION = 1.003;
+const MOST_CHECKS = 6;
+
+/**
+ * The shortest way down that keeps to the limits: a drop, a soak until the body is level and relaxed, slow
+ * ramps each no faster than the next, and a last one.
+ *
+ * Every candidate is followed from above the transition by the transient model, structure, stress and all, at
+ * three depths; the one that is found is checked by the model at its usual fineness, and its rates are taken
+ * back until that keeps to the limits too. Rates are brought to the limits, permanent tension by the slow
+ * ramps and passing tension by the last; what is left, where soak and ramps meet, is sought by descent. Ways
+ * that would start before the body is level, or slow down again, could be shorter still; they set one error
+ * against another, and are not looked for. A body that is no slab is stood for by one (`standInFor`).
+ */
+export function shortestCooling(task: CoolingTask): ShortestCooling {
+  const search = new CoolingSearch(task);
+  const x = search.inWholeDegrees(search.shortest());
+  const asked = boundsOf(task.limits);
+  let bounds = asked;
+  for (let check = 1; ; check += 1) {
+    const way = search.wayDown(x, bounds);
+    const { stress, met } = stressOnTheWay(task, way);
+    const over = { permanentMPa: met.permanentMPa / asked.permanentMPa, passingMPa: met.passingMPa / asked.passingMPa, dropMPa: met.dropMPa / asked.dropMPa };
+    if (Math.max(over.permanentMPa, over.passingMPa, over.dropMPa) <= KEPT || check >= MOST_CHECKS) return { ...way, stress };
+    bounds = {
+      permanentMPa: bounds.permanentMPa / Math.max(1, CAUTION * over.permanentMPa),
+      passingMPa: bounds.passingMPa / Math.max(1, CAUTION * over.passingMPa),
+      dropMPa: bounds.dropMPa / Math.max(1, CAUTION * over.dropMPa),
+    };
+  }
+}
+
+/** Hours and °C of the surface on a way down, from where the drop starts. */
+export function pathOf({ fromC, dropKPerH }: CoolingTask, { drop, soakC, soakHours, slow, last }: WayDown): SimulationInput["program"] {
+  const path: [number, number][] = [[0, fromC]];
+  const add = (toC: number, hours: number): void => {
+    if (hours > 0) path.push([(path.at(-1)?.[0] ?? 0) + hours, toC]);
+  };
+  add(drop.fromC, (fromC - drop.fromC) / dropKPerH);
+  add(soakC, (drop.fromC - soakC) / drop.rateKPerH);
+  add(soakC, soakHours);
+  for (const { toC, rateKPerH } of [...slow, last]) add(toC, ((path.at(-1)?.[1] ?? toC) - toC) / rateKPerH);
+  return path;
+}
+
+/** Stresses of the bare body on its way down, by the transient model at its usual fineness. */
+function stressOnTheWay(task: CoolingTask, way: WayDown): { readonly stress: CoolingStress; readonly met: Bounds } {
+  const { glass, body, fromC } = task;
+  const as = standInFor(body);
+  const program = pathOf(task, way);
+  const { permanent, history } = simulate({ glass, shape: "slab", thicknessM: 2 * as.halfM, mouldWallM: 0, surface: "fixed", startC: fromC, program });
+  const slowFrom = program.at(-2 - way.slow.length)?.[0] ?? 0;
+  const slowTo = program.at(-2)?.[0] ?? 0;
+  const most = (rows: readonly HistoryRow[], of: (row: HistoryRow) => number): number => rows.reduce((sum, row) => Math.max(sum, of(row)), 0);
+  const tension = (row: HistoryRow): number => Math.max(as.centre * row.centreMPa, as.surface * row.surfaceMPa);
+  const dropMPa = most(history.filter(({ h }) => h <= slowFrom), tension);
+  const passingMPa = most(history.filter(({ h }) => h >= slowFrom), tension);
+  const permanentCentreMPa = as.centre * permanent.centreMPa;
+  const permanentSurfaceMPa = as.surface * permanent.surfaceMPa;
+  return {
+    stress: {
+      permanentCentreMPa, permanentSurfaceMPa,
+      passingMPa: Math.max(dropMPa, passingMPa),
+      coreSurfaceK: most(history.filter(({ h }) => h >= slowFrom && h <= slowTo), ({ coreC, surfaceC }) => coreC - surfaceC),
+    },
+    met: { permanentMPa: Math.max(permanentCentreMPa, permanentSurfaceMPa), passingMPa, dropMPa },
+  };
+}
