@@ -1,4 +1,4 @@
-import type { KilnForPlan } from "@/lib/domain/firing/casting-input";
+import type { CastingInput, KilnForPlan } from "@/lib/domain/firing/casting-input";
 import type { Stage } from "@/lib/domain/firing/casting-plan";
 import { hoursInWords, inDigits } from "@/lib/domain/firing/figures";
 import { hold, ramp, rampIn } from "@/lib/domain/firing/segment";
@@ -6,16 +6,18 @@ import { WALL_DIFFERENCE_K } from "@/lib/domain/heat/mould-heat";
 import type { Problem } from "@/lib/domain/refusal";
 import { coolingHours, naturalLimitC, type LoadedKiln } from "@/lib/domain/heat/kiln-heat";
 import type { CoolingBody } from "@/lib/domain/shape/cooling-body";
+import type { CoolingRamp } from "@/lib/domain/stress/cooling-task";
 import type { SlowCool } from "@/lib/domain/stress/quasi-steady";
+import type { ShortestCooling } from "@/lib/domain/stress/shortest-cooling";
 import type { StressLimits } from "@/lib/domain/stress/stress-level";
 import { millimetres } from "@/lib/domain/units";
 
 /** Faster than this breaks plaster moulds on the way down (published experience above 800 °C). */
-const DROP_RATE = 150;
-/** Thick-slab tables of two makers soak 4 h for every 25 mm. */
+export const DROP_RATE = 150;
+/** Thick-slab tables of two makers soak 4 h for every 25 mm; it covers a kiln that is not equally warm everywhere. */
 const SOAK_HOURS_PER_MM = 4 / 25;
-/** The mould's lag, once to arrive and twice to level out (common practice). */
-const LAGS_IN_SOAK = 3;
+/** Glass and kiln are level when they differ by no more than this, K (common practice: all parts within 5 K). */
+const LEVEL_K = 5;
 /** The program ends here; the core, a little warmer, may then be opened to the room. */
 export const PROGRAM_END_C = 40;
 const LEAST_OPEN_HOURS = 1;
@@ -23,8 +25,9 @@ const LEAST_OPEN_HOURS = 1;
 export type Cooling = {
   readonly processC: number;
   readonly body: CoolingBody;
-  readonly slow: SlowCool;
+  readonly shortest: ShortestCooling;
   readonly limits: StressLimits;
+  readonly level: CastingInput["stress"];
   readonly lagHours: number;
   readonly loaded: LoadedKiln | undefined;
   readonly kiln: KilnForPlan | undefined;
@@ -35,8 +38,8 @@ export type Programmed = Stage & { readonly segments: number };
 
 /** Drop, Soak, Slow cool, Run-down and Open. */
 export function coolingStages(cooling: Cooling): Programmed[] {
-  const { processC, slow } = cooling;
-  const soakC = Math.round(slow.soakC);
+  const { processC, shortest } = cooling;
+  const soakC = Math.round(shortest.soakC);
   return [
     ...drop(cooling, processC, soakC).map((stage) => ({ ...stage, segments: 1 })),
     { ...soak(cooling, soakC), segments: 1 },
@@ -45,31 +48,66 @@ export function coolingStages(cooling: Cooling): Programmed[] {
   ];
 }
 
-function drop({ loaded }: Cooling, fromC: number, toC: number): Stage[] {
+/** As fast as can be; where stiffening glass would be pulled too hard, the end of it more slowly. */
+function drop(cooling: Cooling, fromC: number, toC: number): Stage[] {
   if (!(fromC > toC)) return [];
-  const hours = fall(loaded, fromC, toC, DROP_RATE);
-  const pace = loaded === undefined ? `at no more than ${DROP_RATE} K/h` : `as fast as the closed kiln loses heat, about ${inDigits((fromC - toC) / hours)} K/h`;
-  return [rampIn("Drop", fromC, toC, hours, `From ${fromC} to ${toC} °C ${pace}: nothing is frozen in yet, and the hot hours cost the mould.`)];
+  const { fromC: softC, rateKPerH } = cooling.shortest.drop;
+  const bendC = Math.round(softC);
+  const slowed = cooling.lagHours === 0 && rateKPerH < DROP_RATE && bendC > toC && bendC < fromC;
+  if (!slowed) return [fallAtOnce(cooling, fromC, toC)];
+  const why = `Stiffening glass is pulled when its surface runs ahead: ${inDigits(rateKPerH)} K/h from ${bendC} °C on keeps that within ${inDigits(cooling.limits.passingMPa)} MPa.`;
+  return [fallAtOnce(cooling, fromC, bendC), rampIn("Drop", bendC, toC, fall(cooling.loaded, bendC, toC, rateKPerH), why)];
 }
 
-function soak({ body, lagHours }: Cooling, soakC: number): Stage {
+function fallAtOnce({ loaded }: Cooling, fromC: number, toC: number): Stage {
+  const hours = fall(loaded, fromC, toC, DROP_RATE);
+  const pace = loaded === undefined ? `at no more than ${DROP_RATE} K/h` : `as fast as the closed kiln loses heat, about ${inDigits((fromC - toC) / hours)} K/h`;
+  return rampIn("Drop", fromC, toC, hours, `From ${fromC} to ${toC} °C ${pace}: nothing is frozen in yet, and the hot hours cost the mould.`);
+}
+
+/** What a soak at its own temperature must last whatever the glass needs: at the careful level the tables' hours, less those of arriving. */
+export function leastSoakHours(level: CastingInput["stress"], body: CoolingBody, arrival: number): number {
+  return level === "careful" ? Math.max(0, SOAK_HOURS_PER_MM * millimetres(body.slabEquivalentM) - arrival) : 0;
+}
+
+/**
+ * Hours until glass behind a mould is within a few kelvin of a kiln that fell straight to its soak: it follows
+ * like a body with one time, its lag.
+ */
+export function arrivalHours(lagHours: number, fallK: number): number {
+  if (!(lagHours > 0) || !(fallK > 0)) return 0;
+  const fallHours = fallK / DROP_RATE;
+  const behindK = DROP_RATE * lagHours * (1 - Math.exp(-fallHours / lagHours));
+  return lagHours * Math.log(Math.max(1, behindK / LEVEL_K));
+}
+
+function soak({ processC, body, level, shortest, lagHours }: Cooling, soakC: number): Stage {
   const thicknessMm = millimetres(body.slabEquivalentM);
-  const own = SOAK_HOURS_PER_MM * thicknessMm;
-  const hours = own + LAGS_IN_SOAK * lagHours;
-  const behind = lagHours > 0 ? `, and ${inDigits(LAGS_IN_SOAK * lagHours)} h because the mould lets the glass follow ${inDigits(lagHours)} h late` : "";
-  return hold("Soak", soakC, hours, `The core must be as warm as the surface and free of stress: ${inDigits(own)} h for the thickness of a ${inDigits(thicknessMm)} mm slab (4 h for 25 mm)${behind}.`);
+  const arrival = arrivalHours(lagHours, processC - soakC);
+  const behind = arrival > 0 ? `${inDigits(arrival)} h until glass that follows ${inDigits(lagHours)} h late through its mould is within ${LEVEL_K} K of the kiln, and ` : "";
+  const glass = `${inDigits(shortest.soakHours)} h until the core of a ${inDigits(thicknessMm)} mm slab is level with its surface and free of stress`;
+  const tables = level === "careful" ? ", in all no less than the published tables' 4 h for 25 mm, which also level the kiln" : "; a kiln that is not equally warm everywhere needs longer";
+  return hold("Soak", soakC, arrival + shortest.soakHours, `Old stress must be gone before new can be kept out: ${behind}${glass}${tables}.`);
 }
 
 /** The kiln reads low by rate × lag while the glass is still in range, so each stage ends that much lower. */
 function slowCoolStages(cooling: Cooling, soakC: number): Programmed[] {
-  const { slow, limits, lagHours } = cooling;
-  const { freezing, settling, rundownRateKPerH } = slow;
-  const freezeTo = freezing.toC - lagHours * freezing.rateKPerH;
-  const settleTo = settling.toC - lagHours * settling.rateKPerH;
+  const { shortest, limits, lagHours } = cooling;
+  const { slow, last } = shortest;
+  const stages: Programmed[] = [];
+  let fromC = soakC;
+  slow.forEach(({ toC, rateKPerH }: CoolingRamp, i) => {
+    const kilnToC = toC - lagHours * rateKPerH;
+    const why = i === 0
+      ? `Stress freezes in here: ${inDigits(rateKPerH)} K/h leaves no more than ${inDigits(limits.permanentMPa)} MPa in the core${follows(cooling, rateKPerH)}`
+      : `A last part may still settle: ${inDigits(rateKPerH)} K/h over ${inDigits(fromC - kilnToC)} K`;
+    stages.push(...falling(cooling, "Slow cool", fromC, kilnToC, rateKPerH, `${why}${slowSteps(cooling, fromC - kilnToC, rateKPerH)}.`));
+    fromC = Math.min(fromC, kilnToC);
+  });
+  const rate = last.rateKPerH;
   return [
-    ...falling(cooling, "Slow cool", soakC, freezeTo, freezing.rateKPerH, `Stress freezes in here: ${inDigits(freezing.rateKPerH)} K/h leaves no more than ${inDigits(limits.permanentMPa)} MPa in the core${follows(cooling, freezing.rateKPerH)}${slowSteps(cooling, soakC - freezeTo, freezing.rateKPerH)}.`),
-    ...falling(cooling, "Slow cool", freezeTo, settleTo, settling.rateKPerH, `A last part may still settle: ${inDigits(settling.rateKPerH)} K/h over ${inDigits(freezeTo - settleTo)} K${slowSteps(cooling, freezeTo - settleTo, settling.rateKPerH)}.`),
-    ...falling(cooling, "Run-down", settleTo, PROGRAM_END_C, rundownRateKPerH, `Nothing freezes in any more; ${inDigits(rundownRateKPerH)} K/h keeps the passing tension within ${inDigits(limits.passingMPa)} MPa${follows(cooling, rundownRateKPerH)}${slowSteps(cooling, settleTo - PROGRAM_END_C, rundownRateKPerH)}.`),
+    ...stages,
+    ...falling(cooling, "Run-down", fromC, PROGRAM_END_C, rate, `Nothing freezes in any more; ${inDigits(rate)} K/h keeps the passing tension within ${inDigits(limits.passingMPa)} MPa${follows(cooling, rate)}${slowSteps(cooling, fromC - PROGRAM_END_C, rate)}.`),
   ];
 }
 

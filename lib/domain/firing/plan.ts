@@ -1,6 +1,7 @@
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import type { CastingPlan, Lift, Stage } from "@/lib/domain/firing/casting-plan";
-import { coolingStages, endsTooCold, fastestBehind } from "@/lib/domain/firing/cooling";
+import { coolingStages, endsTooCold } from "@/lib/domain/firing/cooling";
+import { coolingFor } from "@/lib/domain/firing/cooling-for";
 import { energyKWh } from "@/lib/domain/firing/energy";
 import { fitController, segmentsOf } from "@/lib/domain/firing/fit-controller";
 import { flowHours, MOST_FLOW_HOURS, runHours } from "@/lib/domain/firing/flow";
@@ -25,12 +26,12 @@ import { ok, refusalOf, refuse, type Outcome, type Refusal } from "@/lib/domain/
 import type { MeshBody } from "@/lib/domain/shape/mesh/mesh-body";
 import { coolingBody } from "@/lib/domain/shape/cooling-body";
 import { surfaceOf, volumeOf } from "@/lib/domain/shape/solid";
-import { heatingRateKPerH, slowCool, slowCoolStress } from "@/lib/domain/stress/quasi-steady";
+import { heatingRateKPerH, slowCool } from "@/lib/domain/stress/quasi-steady";
 import { HEATING_TENSION_MPA, stressLimits } from "@/lib/domain/stress/stress-level";
 import { litres, metres, millimetres } from "@/lib/domain/units";
 
 /** Kept with every stored plan: two plans of different versions may differ for the same casting. */
-export const CALCULATION = "quasi-steady-1";
+export const CALCULATION = "transient-1";
 
 /**
  * From a casting to everything that follows from it: glass, mould, pot, firing plan with its reasons
@@ -58,10 +59,9 @@ function planChecked(input: CastingInput, completed: CompletedGlass, mesh: MeshB
   const limits = stressLimits(input.stress);
   const body = coolingBody(load.solid, input.cooling, input.piece.thickestMm === undefined ? undefined : metres(input.piece.thickestMm));
   const lag = input.mould === undefined ? 0 : lagOf(input.mould.wallMm, load, glass);
-  const slow = slowCool(glass, body, limits, fastestBehind(lag));
   const processC = processTemperature(input, glass);
   const loaded = loadedKiln(input.kiln, load);
-  const impossible = refusalOf([powerProblem(loaded, processC), endsTooCold(slow)].filter((problem) => problem !== undefined));
+  const impossible = refusalOf([powerProblem(loaded, processC), endsTooCold(slowCool(glass, body, limits))].filter((problem) => problem !== undefined));
   if (impossible !== undefined) return impossible;
   const running = runHours(glass, processC, { feeder: input.feeder, headM: metres(load.pot.heightMm), volumeM3: load.glass.chargeKg / glass.densityKgM3 });
   const tooStiff = stiffGlass(input, glass.name, processC, running);
@@ -69,12 +69,12 @@ function planChecked(input: CastingInput, completed: CompletedGlass, mesh: MeshB
   const heating = { input, load, kiln: loaded, processC };
   const up = input.mould === undefined ? heatBareGlass(heating, heatingRateKPerH(glass, body, HEATING_TENSION_MPA), fixedPoints(glass.viscosity).annealingC) : heatMould(heating, input.mould.wallMm);
   const flow = flowStage(glass, processC, flowHours(running, lag), running);
-  const down = coolingStages({ processC, body, slow, limits, lagHours: lag, loaded, kiln: input.kiln });
+  const shortest = coolingFor(glass, body, input.stress, processC, lag);
+  const down = coolingStages({ processC, body, shortest, limits, level: input.stress, lagHours: lag, loaded, kiln: input.kiln });
   const program = fitController([...[...up, flow].map((stage) => ({ ...stage, segments: 1 })), ...down], input.kiln?.controllerSegments);
   const stages: Stage[] = program.map(({ segments: _segments, ...stage }) => stage);
   const hours = totalHours(stages);
-  const rundown = Math.max(fastest(stages, "Run-down"), fastest(stages, "Slow cool"));
-  const stress = slowCoolStress(glass, body, Math.min(slow.freezing.rateKPerH, fastest(stages, "Slow cool")), rundown);
+  const { stress } = shortest;
   return ok({
     calculation: CALCULATION,
     glass: load.glass,
@@ -118,10 +118,6 @@ function stiffGlass({ feeder }: CastingInput, name: string, processC: number, ru
     code: "does-not-run", field: "feeder.diameterMm", value: diameterMm, allowed,
     message: `feeder.diameterMm is ${diameterMm} mm; ${name} at ${processC} °C would need ${Math.round(running)} h to run through. It must be ${allowed}, or the feeder shorter, the program hotter or the glass softer.`,
   });
-}
-
-function fastest(stages: readonly Stage[], stage: Stage["stage"]): number {
-  return Math.max(...stages.filter((one) => one.stage === stage).map((one) => Math.abs(one.rateKPerH)), 0);
 }
 
 function drying({ mould }: LoadMasses): CastingPlan["drying"] {

@@ -2,7 +2,8 @@ import { describe, expect, it } from "vitest";
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import { BRICK, KILN, planned } from "./casting-builder";
 
-const brickWith = (controllerSegments: number): CastingInput => ({ ...BRICK, kiln: { ...KILN, controllerSegments } });
+/** A controller that can go as slowly as it likes: steps would need segments of their own. */
+const brickWith = (controllerSegments: number): CastingInput => ({ ...BRICK, kiln: { ...KILN, minRateKPerH: 0.05, controllerSegments } });
 const programmed = (input: CastingInput) => planned(input).firing.stages.filter((stage) => stage.stage !== "Open");
 
 describe("a program for a controller with few segments", () => {
