@@ -50,7 +50,7 @@ export type Margin = {
 };
 
 export type CastingPlan = {
-  /** Version of the calculation, e.g. "quasi-steady-1". */
+  /** Version of the calculation, e.g. "transient-1". */
   readonly calculation: string;
   readonly glass: {
     readonly name: string;
