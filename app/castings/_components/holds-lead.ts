@@ -1,7 +1,9 @@
 import { type CastingForm, OWN_GLASS } from "@/lib/contracts/casting-fields";
+import type { CatalogueGlassId } from "@/lib/domain/firing/casting-input";
+import { mayHoldLead } from "@/lib/domain/glass/may-hold-lead";
 
-/** Lead crystals, and any own glass heavy enough to be one: glass without lead is lighter than 2.75 kg/L. */
+/** Whether the glass may hold lead, as far as the form says yet. */
 export function holdsLead(form: CastingForm): boolean {
-  if (form.glass !== OWN_GLASS) return form.glass.startsWith("lead-");
-  return Number(form["glass.densityKgM3"].replace(",", ".")) >= 2750 || /lead|crystal/i.test(form["glass.name"]);
+  if (form.glass !== OWN_GLASS) return mayHoldLead(form.glass as CatalogueGlassId);
+  return mayHoldLead({ name: form["glass.name"], densityKgM3: Number(form["glass.densityKgM3"].replace(",", ".")) });
 }
