@@ -1,6 +1,6 @@
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
-import { solidOfCasting } from "@/lib/domain/firing/load-masses";
+import { meshNotRead, solidOfCasting } from "@/lib/domain/firing/load-masses";
 import { batchesOf, type MouldBatches } from "@/lib/domain/mould/batches";
 import { ok, type Outcome } from "@/lib/domain/refusal";
 import type { MeshBody } from "@/lib/domain/shape/mesh/mesh-body";
@@ -10,6 +10,8 @@ import { metres } from "@/lib/domain/units";
 export function mouldBatches(input: CastingInput, plan: Pick<CastingPlan, "mould" | "glass">, mesh?: MeshBody): Outcome<MouldBatches | null> {
   const { mould, feeder } = input;
   if (mould === undefined) return ok(null);
+  const unread = meshNotRead(input, mesh);
+  if (unread !== undefined) return unread;
   return batchesOf({
     solid: solidOfCasting(input, mesh),
     wallMm: mould.wallMm,

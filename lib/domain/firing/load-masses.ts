@@ -4,7 +4,7 @@ import type { Glass } from "@/lib/domain/glass/glass";
 import { mixOf } from "@/lib/domain/mould/mix";
 import { choosePot, type ChosenPot } from "@/lib/domain/mould/pot";
 import { outsideOfMould, shellVolume } from "@/lib/domain/mould/shell";
-import type { Problem } from "@/lib/domain/refusal";
+import { refuse, type Problem, type Refusal } from "@/lib/domain/refusal";
 import type { MeshBody } from "@/lib/domain/shape/mesh/mesh-body";
 import { boxAround, solidOf, volumeOf, type Solid } from "@/lib/domain/shape/solid";
 import { litres, metres, millimetres } from "@/lib/domain/units";
@@ -60,6 +60,12 @@ function pieceSolid(piece: CastingInput["piece"], mesh: MeshBody | undefined, gl
   if (piece.shape !== "mesh") return solidOf(piece.shape, piece.sizeMm ?? [], glassVolumeM3);
   if (mesh === undefined) throw new Error("a mesh was planned without its body");
   return { shape: "mesh", body: mesh };
+}
+
+/** A refusal where a mesh piece comes without its body, for what is worked out beside its plan. */
+export function meshNotRead({ piece }: CastingInput, mesh: MeshBody | undefined): Refusal | undefined {
+  if (piece.shape !== "mesh" || mesh !== undefined) return undefined;
+  return refuse({ code: "mesh-not-read", field: "piece.file", value: piece.file, message: "The shape of this mesh is not at hand here, so this cannot be worked out from it." });
 }
 
 /** The solid a checked casting is described by; its wax, when weighed, settles the side of a slab. */
