@@ -1,6 +1,8 @@
 import path from "node:path";
 import { readCastingInput } from "@/lib/contracts/casting-input";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
+import type { ColdWorkPlan } from "@/lib/domain/coldworking/cold-work";
+import { coldWorkOf } from "@/lib/domain/firing/casting-cold-work";
 import { mouldBatches } from "@/lib/domain/firing/casting-batches";
 import { planFiring } from "@/lib/domain/firing/plan";
 import type { MouldBatches } from "@/lib/domain/mould/batches";
@@ -19,7 +21,7 @@ else {
 }
 
 /** The plan, and beside its promised keys what follows from it on the bench. */
-type Printed = CastingPlan & { readonly mould: { readonly batches: MouldBatches | null } };
+type Printed = CastingPlan & { readonly mould: { readonly batches: MouldBatches | null }; readonly coldWorking: ColdWorkPlan };
 
 function planOf(value: unknown): Outcome<Printed> {
   const input = readCastingInput(value);
@@ -30,5 +32,8 @@ function planOf(value: unknown): Outcome<Printed> {
   const plan = planFiring(input.value, mesh.value);
   if (!plan.ok) return plan;
   const batches = mouldBatches(input.value, plan.value, mesh.value);
-  return batches.ok ? ok({ ...plan.value, mould: { ...plan.value.mould, batches: batches.value } }) : batches;
+  if (!batches.ok) return batches;
+  const coldWorking = coldWorkOf(input.value, "usual", "by-shape", mesh.value);
+  if (!coldWorking.ok) return coldWorking;
+  return ok({ ...plan.value, mould: { ...plan.value.mould, batches: batches.value }, coldWorking: coldWorking.value });
 }

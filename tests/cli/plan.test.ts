@@ -50,10 +50,11 @@ describe("the plan command", () => {
     for (const lift of lifts) expect(lift).toMatchObject({ what: expect.any(String), kg: expect.any(Number), hands: expect.any(Number) });
   });
 
-  it("prints the mould's batches beside its promised figures", () => {
-    const { mould } = JSON.parse(run("plan", file(casting)).stdout);
+  it("prints the mould's batches and the cold work beside its promised figures", () => {
+    const { mould, coldWorking } = JSON.parse(run("plan", file(casting)).stdout);
     const water = mould.batches.layers.reduce((sum: number, layer: { amounts: { waterKg: number } }) => sum + layer.amounts.waterKg, 0);
     expect(water).toBeCloseTo(mould.waterKg, 9);
+    expect(coldWorking.works[0].steps[0]).toMatchObject({ name: "F80", hours: { about: expect.any(Number) } });
     expect(Object.keys(mould)).toEqual(expect.arrayContaining(["wetKg", "dryKg", "firedKg", "powderKg", "waterKg", "outsideMm"]));
   });
 
