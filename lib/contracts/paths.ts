@@ -11,6 +11,8 @@ export const paths = {
   newCasting: "/castings/new",
   casting: (castingId: string) => `/castings/${castingId}`,
   benchSheet: (castingId: string) => `/castings/${castingId}/bench-sheet`,
+  coldWork: (castingId: string, choice?: { readonly surface: string; readonly worked: string }) =>
+    `/castings/${castingId}/cold-work${choice === undefined ? "" : `?surface=${choice.surface}&worked=${choice.worked}`}`,
   findTime: (castingId: string) => `/castings/${castingId}/find-time`,
   firing: (firingId: string) => `/firings/${firingId}`,
   moveRun: (firingId: string) => `/firings/${firingId}/move`,

@@ -45,7 +45,6 @@ export default async function CastingPage({ params }: Props) {
         posted={{ castingId, version: String(version) }}
         saveText="Save changes"
         findTimeHref={bookable ? paths.findTime(castingId) : undefined}
-        benchSheetHref={paths.benchSheet(castingId)}
         today={screen.today}
       />
     </Page>

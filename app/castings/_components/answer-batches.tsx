@@ -3,6 +3,7 @@ import { LinkButton } from "@/app/_components/link-button";
 import { Notice } from "@/app/_components/notice";
 import { numberText } from "@/app/_components/number-text";
 import { Panel } from "@/app/_components/panel";
+import { paths } from "@/lib/contracts/paths";
 import { mouldBatches } from "@/lib/domain/firing/casting-batches";
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
@@ -12,16 +13,16 @@ import { MIXING_CAUTIONS } from "@/lib/domain/mould/mixing-order";
 import { layerName } from "./layer-words";
 import styles from "./answer.module.css";
 
-type AnswerBatchesProps = { readonly plan: CastingPlan; readonly input: CastingInput; readonly benchSheetHref?: string | undefined };
+type AnswerBatchesProps = { readonly plan: CastingPlan; readonly input: CastingInput; readonly castingId?: string | undefined };
 
 /** The mould coat by coat, and what goes into each bucket. */
-export function AnswerBatches({ plan, input, benchSheetHref }: AnswerBatchesProps) {
+export function AnswerBatches({ plan, input, castingId }: AnswerBatchesProps) {
   if (input.mould === undefined) return null;
   const batches = mouldBatches(input, plan);
   if (!batches.ok) return <Panel title="Layers to mix"><Notice tone="trouble">{batches.problems[0].message}</Notice></Panel>;
   if (batches.value === null) return null;
   return (
-    <Panel title="Layers to mix" lead={lead(batches.value)} actions={benchSheetHref !== undefined && <LinkButton href={benchSheetHref}>Bench sheet</LinkButton>}>
+    <Panel title="Layers to mix" lead={lead(batches.value)} actions={castingId !== undefined && <LinkButton href={paths.benchSheet(castingId)}>Bench sheet</LinkButton>}>
       <div className={styles["stack"]}>
         <DataTable caption="Layers of the mould, from the wax outwards" columns={COLUMNS} rows={batches.value.layers} rowKey={layerName} />
         {tooThinForMesh(input.mould.wallMm, plan.glass.pieceKg) && (

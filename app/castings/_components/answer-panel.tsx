@@ -7,6 +7,7 @@ import { Panel } from "@/app/_components/panel";
 import { CAUTION_SENTENCES } from "@/lib/domain/safety/caution";
 import type { CostGround } from "@/lib/domain/tariff/starts";
 import { AnswerBatches } from "./answer-batches";
+import { AnswerColdWork } from "./answer-cold-work";
 import { AnswerCost } from "./answer-cost";
 import { AnswerFigures } from "./answer-figures";
 import { AnswerGlass } from "./answer-glass";
@@ -26,11 +27,11 @@ type AnswerPanelProps = {
   readonly chosenKiln: string | null;
   readonly onChooseKiln: (equipmentId: string) => void;
   /** A saved casting has sheets to print. */
-  readonly benchSheetHref?: string | undefined;
+  readonly castingId?: string | undefined;
 };
 
 /** All that follows from the description: glass, mould, kiln, firing, lifts, and what to mind. */
-export function AnswerPanel({ answer, costs, stale, leadGlass, chosenKiln, onChooseKiln, benchSheetHref }: AnswerPanelProps) {
+export function AnswerPanel({ answer, costs, stale, leadGlass, chosenKiln, onChooseKiln, castingId }: AnswerPanelProps) {
   if (answer === null) {
     return (
       <Empty title="The answer appears here as you type">
@@ -52,8 +53,9 @@ export function AnswerPanel({ answer, costs, stale, leadGlass, chosenKiln, onCho
       {shown?.plan && <AnswerCost plan={shown.plan} kiln={shown.kiln} ground={costs} />}
       <AnswerGlass plan={plan} />
       <AnswerMould plan={plan} input={answer.input} />
-      <AnswerBatches plan={plan} input={answer.input} benchSheetHref={benchSheetHref} />
+      <AnswerBatches plan={plan} input={answer.input} castingId={castingId} />
       <AnswerLifts plan={plan} />
+      <AnswerColdWork input={answer.input} castingId={castingId} />
       {plan.warnings.length > 0 && (
         <Panel title="Mind">
           <ul className={styles["warnings"]}>

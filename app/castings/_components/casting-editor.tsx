@@ -35,14 +35,12 @@ type CastingEditorProps = {
   readonly saveText: string;
   /** Where to look for a time, once it is saved. */
   readonly findTimeHref?: string | undefined;
-  /** The sheet to print of what is saved. */
-  readonly benchSheetHref?: string | undefined;
   /** Today in the workshop, ISO. */
   readonly today: string;
 };
 
 /** The description of a casting, and beside it everything that follows from it. */
-export function CastingEditor({ start, kilns, costs, action, posted, saveText, findTimeHref, benchSheetHref, today }: CastingEditorProps) {
+export function CastingEditor({ start, kilns, costs, action, posted, saveText, findTimeHref, today }: CastingEditorProps) {
   const [state, dispatch, pending] = useActionState(action, FRESH);
   const [chosenKiln, setChosenKiln] = useState<string | null>(null);
   const { fields, live, answer, stale, onFocus, changed, markSaved } = useCastingForm(start, kilns, state.problems);
@@ -85,7 +83,7 @@ export function CastingEditor({ start, kilns, costs, action, posted, saveText, f
           <AnswerSummary answer={answer} stale={stale} chosenKiln={chosenKiln} />
         </div>
         <StillNeeded live={live} shape={fields.form["piece.shape"]} hasAnswer={answer !== null} />
-        <AnswerPanel answer={answer} costs={costs} stale={stale} leadGlass={holdsLead(fields.form)} chosenKiln={chosenKiln} onChooseKiln={setChosenKiln} benchSheetHref={benchSheetHref} />
+        <AnswerPanel answer={answer} costs={costs} stale={stale} leadGlass={holdsLead(fields.form)} chosenKiln={chosenKiln} onChooseKiln={setChosenKiln} castingId={posted["castingId"]} />
       </section>
       <a href="#answer" className={styles["stickyBottom"]}>
         <AnswerSummary answer={answer} stale={stale} chosenKiln={chosenKiln} />
