@@ -7,6 +7,7 @@ import { makeWorkshop } from "@/tests/helpers/scenario";
 const database = await useFreshDatabase();
 const { createCasting } = await import("@/lib/server/commands/create-casting");
 const { benchSheet } = await import("@/lib/server/queries/bench-sheet");
+const { coldWorkSheet } = await import("@/lib/server/queries/cold-work-sheet");
 const { closeDatabase } = await import("@/lib/server/db");
 const shed = await makeWorkshop(database.ownerUrl);
 const elsewhere = await makeWorkshop(database.ownerUrl);
@@ -43,10 +44,14 @@ it("says that bare glass has no mould", async () => {
   expect(await benchSheet(shed.member, await described(bare))).toMatchObject({ mould: { ok: false, problems: [{ code: "no-mould" }] } });
 });
 
-it("is for its owner and the manager, and not for another workshop or a role without castings", async () => {
+it("gives a stored casting to be ground and polished", async () => {
+  expect(await coldWorkSheet(shed.member, await described(brick))).toMatchObject({ title: "Tide bowl", owner: shed.member.name, input: brick });
+});
+
+it.each([["the bench sheet", benchSheet], ["the cold-work sheet", coldWorkSheet]] as const)("%s is for its owner and the manager, and not for another workshop or a role without castings", async (_what, sheet) => {
   const castingId = await described(brick);
-  expect(await benchSheet(shed.manager, castingId)).not.toBeNull();
-  expect(await benchSheet({ ...shed.member, memberId: randomUUID() }, castingId)).toBeNull();
-  expect(await benchSheet(elsewhere.manager, castingId)).toBeNull();
-  await expect(benchSheet(shed.assistant, castingId)).rejects.toThrow("not allowed");
+  expect(await sheet(shed.manager, castingId)).not.toBeNull();
+  expect(await sheet({ ...shed.member, memberId: randomUUID() }, castingId)).toBeNull();
+  expect(await sheet(elsewhere.manager, castingId)).toBeNull();
+  await expect(sheet(shed.assistant, castingId)).rejects.toThrow("not allowed");
 });

@@ -1,9 +1,9 @@
 import { DataTable, type Column } from "@/app/_components/data-table";
 import { numberText } from "@/app/_components/number-text";
+import { TickBox } from "@/app/_components/tick-box";
 import { layerName } from "@/app/castings/_components/layer-words";
 import type { MouldBatches } from "@/lib/domain/mould/batches";
 import { bucketRows, type BucketRow } from "@/lib/domain/mould/bucket-rows";
-import styles from "../bench-sheet.module.css";
 
 type Line = Pick<BucketRow, "waterKg" | "plasterKg" | "silicaKg"> & { readonly key: string; readonly name: string; readonly layer: string; readonly tick: boolean };
 
@@ -13,7 +13,7 @@ const COLUMNS: readonly Column<Line>[] = [
   { key: "water", title: "Water", numeric: true, cell: ({ waterKg }) => kg(waterKg) },
   { key: "plaster", title: "Plaster", numeric: true, cell: ({ plasterKg }) => kg(plasterKg) },
   { key: "silica", title: "Silica", numeric: true, cell: ({ silicaKg }) => kg(silicaKg) },
-  { key: "done", title: "Done", cell: ({ tick }) => (tick ? <span className={styles["box"]} aria-hidden="true" /> : null) },
+  { key: "done", title: "Done", cell: ({ tick }) => (tick ? <TickBox /> : null) },
 ];
 
 /** Every bucket with what to weigh for it, a box to tick on paper, and what they add up to. */
