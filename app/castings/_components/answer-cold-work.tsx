@@ -4,7 +4,6 @@ import { useState } from "react";
 import { FieldGrid } from "@/app/_components/field-group";
 import { LinkButton } from "@/app/_components/link-button";
 import { Notice } from "@/app/_components/notice";
-import { numberText } from "@/app/_components/number-text";
 import { Panel } from "@/app/_components/panel";
 import { Select } from "@/app/_components/select";
 import { Why } from "@/app/_components/why";
@@ -15,7 +14,7 @@ import { coldWorkOf } from "@/lib/domain/firing/casting-cold-work";
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import { mayHoldLead } from "@/lib/domain/glass/may-hold-lead";
 import { ColdWorkTable } from "./cold-work-table";
-import { hoursText, HOURS_WORDS, RULE_WORDS, SURFACE_CHOICES, WORKED_CHOICES } from "./cold-work-words";
+import { coldWorkLead, HOURS_WORDS, RULE_WORDS, SURFACE_CHOICES, WORKED_CHOICES } from "./cold-work-words";
 import styles from "./answer.module.css";
 
 type AnswerColdWorkProps = { readonly input: CastingInput; readonly castingId?: string | undefined };
@@ -25,10 +24,9 @@ export function AnswerColdWork({ input, castingId }: AnswerColdWorkProps) {
   const [choice, setChoice] = useState(() => readColdWorkChoice({}));
   const plan = coldWorkOf(input, choice.surface, choice.worked);
   if (!plan.ok) return <Panel title="Cold work"><Notice>{plan.problems[0].message}</Notice></Panel>;
-  const { works, hours, offMm } = plan.value;
-  const lead = `All of its surface, ${hoursText(hours)}. Every worked face loses about ${numberText(offMm, 1)} mm.`;
+  const { works } = plan.value;
   return (
-    <Panel title="Cold work" lead={lead} actions={castingId !== undefined && <LinkButton href={paths.coldWork(castingId, choice)}>Cold-work sheet</LinkButton>}>
+    <Panel title="Cold work" lead={coldWorkLead(plan.value)} actions={castingId !== undefined && <LinkButton href={paths.coldWork(castingId, choice)}>Cold-work sheet</LinkButton>}>
       <div className={styles["stack"]}>
         <FieldGrid>
           <Select name="coldWork.surface" label="Out of the mould" choices={SURFACE_CHOICES} value={choice.surface} onChange={(surface) => setChoice(readColdWorkChoice({ ...choice, surface }))} />
@@ -37,7 +35,11 @@ export function AnswerColdWork({ input, castingId }: AnswerColdWorkProps) {
         {works.map((work) => (
           <ColdWorkTable key={work.work} work={work} />
         ))}
-        <p>{coldWorkCautions(mayHoldLead(input.glass))[0]}</p>
+        <ul className={styles["cautions"]}>
+          {coldWorkCautions(mayHoldLead(input.glass)).map((caution) => (
+            <li key={caution}>{caution}</li>
+          ))}
+        </ul>
         <Why ask="Why these grits and hours?">
           <p>{RULE_WORDS}</p>
           <p>{HOURS_WORDS}</p>

@@ -1,5 +1,5 @@
 import { numberText } from "@/app/_components/number-text";
-import type { ColdStep, ColdWork, HourRange } from "@/lib/domain/coldworking/cold-work";
+import type { ColdStep, ColdWork, ColdWorkPlan, HourRange } from "@/lib/domain/coldworking/cold-work";
 import type { Worked } from "@/lib/domain/coldworking/faces";
 import type { CastSurface } from "@/lib/domain/coldworking/sequence";
 
@@ -15,7 +15,12 @@ export const WORKED_CHOICES: readonly { readonly value: Worked; readonly label: 
   { value: "round", label: "all round, by hand or belt" },
 ];
 
-/** "Flat faces, 0.130 m², loose or bonded grain (F)". */
+/** "All of its surface: about 99 h, anywhere from 33 to 296 h. Every worked face loses about 2.0 mm." */
+export function coldWorkLead({ hours, offMm }: ColdWorkPlan): string {
+  return `All of its surface: about ${digits(hours.about)} h, anywhere from ${hoursText(hours)}. Every worked face loses about ${numberText(offMm, 1)} mm.`;
+}
+
+/** "Flat faces, 1300 cm², loose or bonded grain (F)". */
 export function workTitle({ work, areaM2 }: Pick<ColdWork, "work" | "areaM2">): string {
   const area = `${numberText(areaM2 * 1e4)} cm²`;
   return work === "flat" ? `Flat faces, ${area}, loose or bonded grain (F)` : `Round faces, ${area}, coated abrasive (P)`;

@@ -4,13 +4,12 @@ import { notFound } from "next/navigation";
 import { CautionNote } from "@/app/_components/caution-note";
 import type { Column } from "@/app/_components/data-table";
 import { Empty } from "@/app/_components/empty";
-import { numberText } from "@/app/_components/number-text";
-import { Page, PageHead } from "@/app/_components/page";
+import { Page, PageHead, Stack } from "@/app/_components/page";
 import { Panel } from "@/app/_components/panel";
 import { PrintButton } from "@/app/_components/print-button";
 import { TickBox } from "@/app/_components/tick-box";
 import { ColdWorkTable } from "@/app/castings/_components/cold-work-table";
-import { hoursText, HOURS_WORDS, RULE_WORDS, SURFACE_CHOICES, WORKED_CHOICES } from "@/app/castings/_components/cold-work-words";
+import { coldWorkLead, HOURS_WORDS, RULE_WORDS, SURFACE_CHOICES, WORKED_CHOICES } from "@/app/castings/_components/cold-work-words";
 import { readColdWorkChoice, type ColdWorkChoice } from "@/lib/contracts/cold-work-choice";
 import { isId } from "@/lib/contracts/is-id";
 import { paths } from "@/lib/contracts/paths";
@@ -46,16 +45,18 @@ export default async function ColdWorkPage({ params, searchParams }: Props) {
       <PageHead
         kicker={<Link href={paths.casting(castingId)}>{sheet.title}</Link>}
         title="Cold-work sheet"
-        lead={`${sheet.owner}. Out of the mould ${choiceWords(choice)}.`}
+        lead={`${sheet.owner}. Out of the mould: ${choiceWords(choice)}.`}
         actions={plan.ok && <PrintButton />}
       />
       {plan.ok ? (
-        <Panel title="Grits" lead={`All of its surface, ${hoursText(plan.value.hours)}. Every worked face loses about ${numberText(plan.value.offMm, 1)} mm.`}>
-          {plan.value.works.map((work) => (
-            <ColdWorkTable key={work.work} work={work} more={ON_PAPER} />
-          ))}
-          <p>{RULE_WORDS}</p>
-          <p>{HOURS_WORDS}</p>
+        <Panel title="Grits" lead={coldWorkLead(plan.value)}>
+          <Stack>
+            {plan.value.works.map((work) => (
+              <ColdWorkTable key={work.work} work={work} more={ON_PAPER} />
+            ))}
+            <p>{RULE_WORDS}</p>
+            <p>{HOURS_WORDS}</p>
+          </Stack>
         </Panel>
       ) : (
         <Empty title="No cold-work sheet">{plan.problems[0].message}</Empty>

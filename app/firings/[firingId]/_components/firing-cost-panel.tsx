@@ -2,6 +2,7 @@ import { costNote, priceText } from "@/app/_components/cost-words";
 import { DataTable, type Column } from "@/app/_components/data-table";
 import { NoTariff } from "@/app/_components/no-tariff";
 import { numberText } from "@/app/_components/number-text";
+import { Stack } from "@/app/_components/page";
 import { Panel } from "@/app/_components/panel";
 import type { FiringCost } from "@/lib/domain/tariff/firing-cost";
 import { moneyText } from "@/lib/domain/tariff/money";
@@ -25,10 +26,10 @@ export function FiringCostPanel({ firing: { plan, cost, mayManagePower } }: { re
       {cost === null ? (
         <NoTariff mayManage={mayManagePower} />
       ) : (
-        <>
+        <Stack>
           <DataTable caption="Cost by band" columns={COLUMNS} rows={linesOf(cost)} rowKey={({ name }) => name} />
           <p>{costNote(cost)}</p>
-        </>
+        </Stack>
       )}
     </Panel>
   );
