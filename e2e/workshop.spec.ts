@@ -1,5 +1,6 @@
 import type { Browser, Page } from "@playwright/test";
 import { SCENARIO_PASSWORD, makeWorkshop } from "@/tests/helpers/scenario";
+import { describeSmall } from "./describe";
 import { expect, test } from "./test";
 import { newBrowser, otherBrowser, signIn } from "./people";
 import { rows } from "./rows";
@@ -146,4 +147,30 @@ test("signing out everywhere ends the other sessions", async ({ browser }) => {
   await there.waitForURL(/\/sign-in/);
   await signIn(there, "yuki@saltmarsh.example", "tide over saltmarsh");
   await expect(there.getByRole("main")).toContainText("What needs you");
+});
+
+test("the tariff is kept with a price for every hour, a casting shows its cost, and is told when it is gone @phone", async ({ browser, page: own }) => {
+  const { page, main } = await ownWorkshop(browser, own);
+  await describeSmall(page, "Priced bowl");
+  const cost = main.locator("section").filter({ has: page.getByRole("heading", { name: "Energy and cost" }) }).last();
+  await expect(cost).toContainText("No tariff is set");
+  await cost.getByRole("link", { name: "Set the tariff" }).click();
+  const tariff = page.getByRole("form", { name: "The tariff" });
+  await tariff.getByLabel("Currency").fill("eur");
+  await tariff.getByLabel("Price of a kWh").fill("0,3125");
+  await tariff.getByLabel("To", { exact: true }).fill("18:00");
+  await tariff.getByRole("button", { name: "Keep this tariff" }).click();
+  await expect(tariff.getByRole("alert").first()).toContainText("Monday 18:00 to 24:00 has no price");
+  await tariff.getByLabel("To", { exact: true }).fill("00:00");
+  await tariff.getByRole("button", { name: "Keep this tariff" }).click();
+  await expect(tariff).toContainText("The tariff is kept.");
+
+  await page.goto("/castings");
+  await main.getByRole("link", { name: "Priced bowl" }).first().click();
+  await expect(cost).toContainText("0.3125");
+  await expect(cost).toContainText(/about EUR\s\d+\.\d\d/);
+  await page.goto("/workshop/power");
+  await page.getByRole("button", { name: "Take it away" }).click();
+  await page.getByRole("dialog").getByRole("button", { name: "Take it away" }).click();
+  await expect(main).toContainText("No tariff is set yet.");
 });
