@@ -30,6 +30,8 @@ export type HistoryRow = {
   readonly coreC: number;
   readonly surfaceMPa: number;
   readonly centreMPa: number;
+  /** The largest tension anywhere in the body. */
+  readonly tensionMPa: number;
 };
 
 export type Simulation = {
@@ -66,6 +68,7 @@ type State = {
   temperatures: Float64Array;
   stress: Float64Array;
   seconds: number;
+  tensionPa: number;
   peakPa: number;
   coreSurfaceK: number;
   heatErrorK: number;
@@ -115,8 +118,8 @@ function initialState(input: SimulationInput, fineness: Fineness, kilnC0: number
     transition: transitionK(law),
     temperatures: new Float64Array(cells + wall.length).fill(startC),
     stress: new Float64Array(3 * cells),
-    seconds: 0, peakPa: 0, coreSurfaceK: 0, heatErrorK: 0, steps: 0,
-    history: [{ h: 0, kilnC: kilnC0, surfaceC: startC, coreC: startC, surfaceMPa: 0, centreMPa: 0 }],
+    seconds: 0, tensionPa: 0, peakPa: 0, coreSurfaceK: 0, heatErrorK: 0, steps: 0,
+    history: [{ h: 0, kilnC: kilnC0, surfaceC: startC, coreC: startC, surfaceMPa: 0, centreMPa: 0, tensionMPa: 0 }],
   };
 }
 
@@ -167,9 +170,10 @@ function follow(state: State, after: Float64Array, dt: number): void {
 
 function track(state: State, kilnC: number): void {
   const { stress, input } = state;
-  let peak = Math.max(surfacePa(state), centrePa(state));
-  for (let i = 0; i < stress.length; i += 1) if (input.shape !== "slab" || i % 3 !== RADIAL) peak = Math.max(peak, stress[i] ?? 0);
-  state.peakPa = Math.max(state.peakPa, peak);
+  let most = Math.max(0, surfacePa(state), centrePa(state));
+  for (let i = 0; i < stress.length; i += 1) if (input.shape !== "slab" || i % 3 !== RADIAL) most = Math.max(most, stress[i] ?? 0);
+  state.tensionPa = most;
+  state.peakPa = Math.max(state.peakPa, most);
   state.coreSurfaceK = Math.max(state.coreSurfaceK, Math.abs(coreC(state) - glassSurfaceC(state, kilnC)));
 }
 
@@ -183,7 +187,7 @@ function keepRow(state: State, kilnAt: (seconds: number) => number, end: number,
   const moved = last === undefined ? Infinity : Math.max(Math.abs(surfaceC - last.surfaceC), Math.abs(core - last.coreC));
   const soon = last !== undefined && h - last.h < end / SECONDS_PER_HOUR / ROWS && moved < ROW_K;
   if (soon && !isCorner && state.seconds < end) return;
-  state.history.push({ h, kilnC, surfaceC, coreC: core, surfaceMPa: surfacePa(state) / 1e6, centreMPa: centrePa(state) / 1e6 });
+  state.history.push({ h, kilnC, surfaceC, coreC: core, surfaceMPa: surfacePa(state) / 1e6, centreMPa: centrePa(state) / 1e6, tensionMPa: state.tensionPa / 1e6 });
 }
 
 function result(state: State): Simulation {

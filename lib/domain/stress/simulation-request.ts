@@ -7,7 +7,7 @@ import { outOfRange } from "@/lib/domain/range";
 import { ok, refusalOf, type Outcome, type Problem } from "@/lib/domain/refusal";
 import { kelvin, metres, ROOM_C } from "@/lib/domain/units";
 import { coldestEquilibriumK, relaxingGlass } from "./relaxing-glass";
-import { endRateKPerH, simulate, type Simulation } from "./simulate";
+import { endRateKPerH, simulate, type HistoryRow, type Simulation } from "./simulate";
 
 /** A body taken through a kiln program; hours and °C, mm. */
 export type SimulationRequest = {
@@ -19,7 +19,10 @@ export type SimulationRequest = {
   readonly program: readonly (readonly [hours: number, celsius: number])[];
 };
 
-export type SimulationAnswer = Simulation & { readonly warnings: readonly string[] };
+export type SimulationAnswer = Omit<Simulation, "history"> & {
+  readonly history: readonly Omit<HistoryRow, "tensionMPa">[];
+  readonly warnings: readonly string[];
+};
 
 /** Longer than this is no firing; nobody's program has more corners. */
 const MOST_HOURS = 20_000;
@@ -38,7 +41,7 @@ export function simulateRequest(request: SimulationRequest): Outcome<SimulationA
   const result = simulate({
     glass: glass.value.glass, shape: body.shape, thicknessM: metres(body.thicknessMm), mouldWallM: metres(mould?.wallMm ?? 0), surface, startC, program,
   });
-  return ok({ ...result, warnings: [...glass.value.assumptions, ...startWarning(glass.value.glass, startC), ...endWarning(program)] });
+  return ok({ ...result, history: result.history.map(({ tensionMPa: _anywhere, ...row }) => row), warnings: [...glass.value.assumptions, ...startWarning(glass.value.glass, startC), ...endWarning(program)] });
 }
 
 /** A cold glass cannot be at equilibrium; what is taken instead is said. */
