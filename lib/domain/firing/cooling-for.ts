@@ -3,12 +3,11 @@ import { arrivalHours, DROP_RATE, fastestBehind, leastSoakHours } from "@/lib/do
 import type { Glass } from "@/lib/domain/glass/glass";
 import { temperatureAt } from "@/lib/domain/glass/viscosity";
 import type { CoolingBody } from "@/lib/domain/shape/cooling-body";
+import type { Solid } from "@/lib/domain/shape/solid";
 import type { CoolingTask } from "@/lib/domain/stress/cooling-task";
 import { shortestCooling, type ShortestCooling } from "@/lib/domain/stress/shortest-cooling";
 import { stressLimits } from "@/lib/domain/stress/stress-level";
 
-/** As log10 of Pa·s: from here down the glass is followed; warmer, any stress is gone in a breath. */
-const LOG_FLUID = 9;
 /** About what the soak's temperature will be, for the hours of arriving; 10^13 Pa·s. */
 const LOG_SOAK = 13;
 /** The same casting is planned for many kilns and at every keystroke: the answers of the last tasks are kept. */
@@ -16,12 +15,12 @@ const KEPT = 64;
 const kept = new Map<string, ShortestCooling>();
 
 /** The shortest cooling of a body at a level, behind a mould that lets it follow so many hours late (0: bare). The kiln plays no part in it. */
-export function coolingFor(glass: Glass, body: CoolingBody, level: CastingInput["stress"], processC: number, lagHours: number): ShortestCooling {
+export function coolingFor(glass: Glass, body: CoolingBody, round: CoolingTask["round"], level: CastingInput["stress"], processC: number, lagHours: number): ShortestCooling {
   const arrival = arrivalHours(lagHours, processC - temperatureAt(glass.viscosity, LOG_SOAK));
   const fastestKPerH = fastestBehind(lagHours);
   return remembered({
-    glass, body, limits: stressLimits(level),
-    fromC: Math.min(processC, temperatureAt(glass.viscosity, LOG_FLUID)),
+    glass, body, round, limits: stressLimits(level),
+    fromC: processC,
     dropKPerH: Math.min(DROP_RATE, fastestKPerH),
     fastestKPerH,
     leastSoakHours: leastSoakHours(level, body, arrival),
@@ -36,4 +35,14 @@ function remembered(task: CoolingTask): ShortestCooling {
   const oldest = kept.keys().next();
   if (kept.size > KEPT && oldest.done !== true) kept.delete(oldest.value);
   return known;
+}
+
+/** A cylinder so much longer than thick is as good as endless: core over surface within 2 %. */
+const LONG = 3;
+
+/** The round body that a solid is, when the model can follow it as it is. */
+export function roundOf(solid: Solid, cooling: CastingInput["cooling"]): CoolingTask["round"] {
+  if (cooling !== "all-round") return undefined;
+  if (solid.shape === "ball") return { shape: "ball", diameterM: solid.diameterM };
+  return solid.shape === "cylinder" && solid.heightM >= LONG * solid.diameterM ? { shape: "cylinder", diameterM: solid.diameterM } : undefined;
 }

@@ -1,7 +1,7 @@
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import type { CastingPlan, Lift, Stage } from "@/lib/domain/firing/casting-plan";
 import { coolingStages, endsTooCold } from "@/lib/domain/firing/cooling";
-import { coolingFor } from "@/lib/domain/firing/cooling-for";
+import { coolingFor, roundOf } from "@/lib/domain/firing/cooling-for";
 import { energyKWh } from "@/lib/domain/firing/energy";
 import { fitController, segmentsOf } from "@/lib/domain/firing/fit-controller";
 import { flowHours, MOST_FLOW_HOURS, runHours } from "@/lib/domain/firing/flow";
@@ -69,7 +69,7 @@ function planChecked(input: CastingInput, completed: CompletedGlass, mesh: MeshB
   const heating = { input, load, kiln: loaded, processC };
   const up = input.mould === undefined ? heatBareGlass(heating, heatingRateKPerH(glass, body, HEATING_TENSION_MPA), fixedPoints(glass.viscosity).annealingC) : heatMould(heating, input.mould.wallMm);
   const flow = flowStage(glass, processC, flowHours(running, lag), running);
-  const shortest = coolingFor(glass, body, input.stress, processC, lag);
+  const shortest = coolingFor(glass, body, input.piece.thickestMm === undefined ? roundOf(load.solid, input.cooling) : undefined, input.stress, processC, lag);
   const down = coolingStages({ processC, body, shortest, limits, level: input.stress, lagHours: lag, loaded, kiln: input.kiln });
   const program = fitController([...[...up, flow].map((stage) => ({ ...stage, segments: 1 })), ...down], input.kiln?.controllerSegments);
   const stages: Stage[] = program.map(({ segments: _segments, ...stage }) => stage);

@@ -8,6 +8,8 @@ export type CoolingRamp = { readonly toC: number; readonly rateKPerH: number };
 export type CoolingTask = {
   readonly glass: Glass;
   readonly body: CoolingBody;
+  /** The body itself where the model can follow it, a ball or a long cylinder cooled all round; a slab needs no other. */
+  readonly round?: { readonly shape: "cylinder" | "ball"; readonly diameterM: number } | undefined;
   readonly limits: StressLimits;
   /** Where the glass still flows and the way down begins, °C. */
   readonly fromC: number;

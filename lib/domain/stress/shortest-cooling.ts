@@ -1,7 +1,8 @@
+import type { BodyShape } from "@/lib/domain/heat/radial-grid";
 import { boundsOf, CoolingSearch, type Bounds } from "./cooling-search";
 import type { CoolingTask, WayDown } from "./cooling-task";
 import { simulate, type HistoryRow, type SimulationInput } from "./simulate";
-import { standInFor } from "./stand-in";
+import { standInFor, type StandIn } from "./stand-in";
 
 export type CoolingStress = {
   readonly permanentCentreMPa: number;
@@ -62,20 +63,32 @@ export function pathOf({ fromC, dropKPerH }: CoolingTask, { drop, soakC, soakHou
   return path;
 }
 
-/** Stresses of the bare body on its way down, by the transient model at its usual fineness. */
+/** Stresses of the bare body on its way down, by the transient model at its usual fineness; for a round body the larger of its own and its stand-in's. */
 function stressOnTheWay(task: CoolingTask, way: WayDown): { readonly stress: CoolingStress; readonly met: Bounds } {
-  const { glass, body, fromC } = task;
+  const { body, round } = task;
   const as = standInFor(body);
-  const program = pathOf(task, way);
-  const { permanent, history } = simulate({ glass, shape: "slab", thicknessM: 2 * as.halfM, mouldWallM: 0, surface: "fixed", startC: fromC, program });
+  const slab = followed(task, way, "slab", 2 * as.halfM, as);
+  if (round === undefined) return slab;
+  const own = followed(task, way, round.shape, round.diameterM);
+  const larger = (key: keyof Bounds): number => Math.max(slab.met[key], own.met[key]);
+  return {
+    stress: { ...slab.stress, passingMPa: Math.max(slab.stress.passingMPa, own.stress.passingMPa) },
+    met: { permanentMPa: larger("permanentMPa"), passingMPa: larger("passingMPa"), dropMPa: larger("dropMPa") },
+  };
+}
+
+function followed({ glass, fromC, ...task }: CoolingTask, way: WayDown, shape: BodyShape, thicknessM: number, as?: StandIn): { readonly stress: CoolingStress; readonly met: Bounds } {
+  const program = pathOf({ glass, fromC, ...task }, way);
+  const { permanent, history } = simulate({ glass, shape, thicknessM, mouldWallM: 0, surface: "fixed", startC: fromC, program });
   const slowFrom = program.at(-2 - way.slow.length)?.[0] ?? 0;
   const slowTo = program.at(-2)?.[0] ?? 0;
   const most = (rows: readonly HistoryRow[], of: (row: HistoryRow) => number): number => rows.reduce((sum, row) => Math.max(sum, of(row)), 0);
-  const tension = (row: HistoryRow): number => Math.max(as.centre * row.centreMPa, as.surface * row.surfaceMPa);
+  const { centre, surface } = as ?? { centre: 1, surface: 1 };
+  const tension = (row: HistoryRow): number => (as === undefined ? row.tensionMPa : Math.max(centre * row.centreMPa, surface * row.surfaceMPa));
   const dropMPa = most(history.filter(({ h }) => h <= slowFrom), tension);
   const passingMPa = most(history.filter(({ h }) => h >= slowFrom), tension);
-  const permanentCentreMPa = as.centre * permanent.centreMPa;
-  const permanentSurfaceMPa = as.surface * permanent.surfaceMPa;
+  const permanentCentreMPa = centre * permanent.centreMPa;
+  const permanentSurfaceMPa = surface * permanent.surfaceMPa;
   return {
     stress: {
       permanentCentreMPa, permanentSurfaceMPa,
