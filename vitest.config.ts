@@ -16,6 +16,7 @@ export default defineConfig({
           ...shared.test,
           name: "domain",
           include: ["tests/domain/**/*.test.ts", "tests/contracts/**/*.test.ts", "tests/cli/**/*.test.ts", "tests/app/**/*.test.ts", "tests/architecture.test.ts"],
+          testTimeout: 30_000,
         },
       },
       {
