@@ -15,6 +15,6 @@ export type AuditEntry = {
 
 export async function writeAudit(tx: Tx, who: Who, at: Temporal.Instant, action: string, entry: AuditEntry): Promise<void> {
   await tx.audit.create({
-    data: { workshopId: who.workshopId, memberId: who.memberId, at: toDate(at), action, ...entry },
+    data: { workshopId: who.workshopId, memberId: who.memberId, tokenId: who.token?.tokenId ?? null, at: toDate(at), action, ...entry },
   });
 }

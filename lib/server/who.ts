@@ -10,4 +10,6 @@ export type Who = {
   readonly name: string;
   readonly email: string;
   readonly roles: readonly Role[];
+  /** Set when a script asks with this person's token. */
+  readonly token?: { readonly tokenId: string; readonly name: string };
 };
