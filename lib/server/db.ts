@@ -47,6 +47,28 @@ export async function withToken<T>(tokenHash: string, work: (tx: Tx) => Promise<
   }, LIMITS);
 }
 
+/** Whose token a script holds, and whether it must wait; see `use_token` in 0004_access_token. */
+export type TokenUse = {
+  readonly workshop_id: string;
+  readonly workshop_name: string;
+  readonly time_zone: string;
+  readonly token_id: string;
+  readonly token_name: string;
+  readonly scopes: readonly string[];
+  readonly member_id: string;
+  readonly person_id: string;
+  readonly name: string;
+  readonly email: string;
+  readonly roles: readonly string[];
+  readonly wait_seconds: number | null;
+};
+
+/** Takes one request off the allowance of the token with this hash; undefined when no live token has it. */
+export async function useToken(tokenHash: string, at: Date, burst: number, perSecond: number): Promise<TokenUse | undefined> {
+  const rows = await client().$queryRaw<TokenUse[]>`SELECT * FROM use_token(${tokenHash}, ${at}::timestamptz, ${burst}::float8, ${perSecond}::float8)`;
+  return rows[0];
+}
+
 /** For tests and command-line tools, which must let the process end. */
 export async function closeDatabase(): Promise<void> {
   await kept.lehrbookPrisma?.$disconnect();

@@ -14,6 +14,8 @@ const Variables = z.object({
   LEHRBOOK_DEMO: z.enum(["0", "1"]).default("0"),
   LEHRBOOK_SMTP_URL: z.string().startsWith("smtp").optional(),
   LEHRBOOK_MAIL_FROM: z.string().default("Lehrbook <lehrbook@localhost>"),
+  /** Requests a minute that each script's token may make in the long run. */
+  LEHRBOOK_API_PER_MINUTE: z.coerce.number().min(1).max(1_000_000).default(120),
   DATABASE_POOL: z.coerce.number().int().min(1).max(100).default(10),
   NODE_ENV: z.string().default("development"),
 });
@@ -28,6 +30,7 @@ export type Env = {
   readonly smtpUrl: string | undefined;
   readonly mailFrom: string;
   readonly pool: number;
+  readonly apiPerMinute: number;
 };
 
 let cached: Env | undefined;
@@ -56,5 +59,6 @@ export function readEnv(source: Readonly<Record<string, string | undefined>>): E
     smtpUrl: v.LEHRBOOK_SMTP_URL,
     mailFrom: v.LEHRBOOK_MAIL_FROM,
     pool: v.DATABASE_POOL,
+    apiPerMinute: v.LEHRBOOK_API_PER_MINUTE,
   };
 }

@@ -3,7 +3,7 @@ import { cookies } from "next/headers";
 import { connection } from "next/server";
 import { cache } from "react";
 import { z } from "zod";
-import { ROLES, type Role } from "@/lib/domain/access/roles";
+import { rolesOf } from "@/lib/domain/access/roles";
 import { authOptions } from "@/lib/server/auth-options";
 import { accounts, asPerson } from "@/lib/server/db";
 import { env } from "@/lib/server/env";
@@ -55,6 +55,6 @@ export async function membershipsOf(personId: string): Promise<readonly Who[]> {
     timeZone: row.workshop.timeZone,
     name: row.name,
     email: row.email,
-    roles: row.roles.filter((role): role is Role => ROLES.some((known) => known === role)),
+    roles: rolesOf(row.roles),
   }));
 }

@@ -7,6 +7,11 @@ export type Role = "member" | "manager" | "assistant";
 
 export const ROLES: readonly Role[] = ["member", "manager", "assistant"];
 
+/** The roles among these words; what is none is left out. */
+export function rolesOf(words: readonly string[]): readonly Role[] {
+  return ROLES.filter((role) => words.includes(role));
+}
+
 const ALLOWED = {
   /** Castings of one's own. */
   "write-castings": ["member", "manager"],
