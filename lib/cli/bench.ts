@@ -1,7 +1,10 @@
 import { readCastingInput } from "@/lib/contracts/casting-input";
+import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import { planFiring } from "@/lib/domain/firing/plan";
 import { catalogueGlass } from "@/lib/domain/glass/catalogue";
 import { simulate } from "@/lib/domain/stress/simulate";
+import { againstLongSearch, compared, ROWS, taskOf } from "./bench/planning";
+import { seeded } from "./bench/seeded";
 import { quench, quenchDeviations, rampDeviations, slowDeviations, stepDeviations, suddenFreezing, type Deviation } from "./bench/simulation-errors";
 
 /** Prints `name: value unit` a line: medians of repeated runs, with the 5th and 95th percentile beside them. */
@@ -25,7 +28,14 @@ const casting = readCastingInput({
   stress: "careful",
 });
 if (!casting.ok) throw new Error(casting.problems[0].message);
-timed("plan one casting", 200, () => planFiring(casting.value));
+/** Another piece every time, so that nothing is remembered from the one before. */
+let pieces = 0;
+const another = (): CastingInput => {
+  pieces += 1;
+  return { ...casting.value, piece: { ...casting.value.piece, sizeMm: [200, 150, 60 + pieces] } };
+};
+timed("plan one casting", 60, () => planFiring(another()));
+timed("plan the same casting again, as for another kiln", 60, () => planFiring(casting.value));
 
 const month = [[0, 620], [10, 540], [40, 540], [300, 430], [400, 380], [720, 20]] as const;
 timed("simulate a 30-day program, 24 glass and 12 mould cells", 30, () =>
@@ -50,3 +60,22 @@ for (const shape of ["slab", "cylinder", "ball"] as const) {
   const { surface, centre } = suddenFreezing(shape);
   process.stdout.write(`sudden freezing, ${shape}, surface: ${surface.toFixed(4)} of the law\nsudden freezing, ${shape}, centre: ${centre.toFixed(4)} of the law\n`);
 }
+
+const table = ROWS.map(compared);
+const spread = (glass: string, key: "permanentMPa" | "passingMPa"): number => {
+  const values = table.filter(({ row }) => row.glass === glass).map((one) => one[key]);
+  const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+  return Math.max(...values.map((value) => Math.abs(100 * (value / mean - 1))));
+};
+for (const { row, permanentMPa, passingMPa, ratio } of table) {
+  const name = `published program, ${row.glass}, ${row.thicknessMm} mm`;
+  process.stdout.write(`${name}, permanent tension it leaves: ${permanentMPa.toFixed(2)} MPa\n${name}, passing tension: ${passingMPa.toFixed(2)} MPa\n${name}, shortest cooling at the same stresses: ${ratio.toFixed(3)} of its hours\n`);
+}
+for (const glass of ["soda-lime-casting", "lead-crystal-45"]) {
+  for (const key of ["permanentMPa", "passingMPa"] as const) process.stdout.write(`published programs, ${glass}, ${key === "permanentMPa" ? "permanent" : "passing"} tension, furthest from its mean: ${spread(glass, key).toFixed(0)} %\n`);
+}
+const ratios = table.map(({ ratio }) => ratio).sort((a, b) => a - b);
+process.stdout.write(`shortest cooling at the programs' own stresses, median: ${(ratios[Math.floor(ratios.length / 2)] ?? NaN).toFixed(3)} of their hours\n`);
+const random = seeded(1);
+const longer = table.map(({ row, permanentMPa, passingMPa }) => againstLongSearch(taskOf(row, { permanentMPa, passingMPa }), 20, random));
+process.stdout.write(`shortest cooling over the best of 20 long searches, worst of ${longer.length}: ${(100 * (Math.max(...longer) - 1)).toFixed(2)} %\n`);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { LEAD_CRYSTAL_THICK_SLABS, SODA_LIME_THICK_SLABS } from "../reference/thick-slab-tables";
+import { LEAD_CRYSTAL_THICK_SLABS, SODA_LIME_THICK_SLABS } from "@/lib/cli/bench/thick-slab-tables";
 import { planned, slab } from "./casting-builder";
 
 /** Asked for between 19 and 150 mm; the tables themselves differ by this much from each other. */

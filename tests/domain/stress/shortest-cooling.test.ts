@@ -5,8 +5,8 @@ import { slabBody } from "@/lib/domain/shape/cooling-body";
 import type { CoolingTask } from "@/lib/domain/stress/cooling-task";
 import { pathOf, shortestCooling } from "@/lib/domain/stress/shortest-cooling";
 import { simulate } from "@/lib/domain/stress/simulate";
-import { impliedStresses } from "../reference/implied-stresses";
-import { LEAD_CRYSTAL_PROGRAMS, SODA_LIME_PROGRAMS, type SlabProgram } from "../reference/thick-slab-tables";
+import { impliedStresses } from "@/lib/cli/bench/implied-stresses";
+import { LEAD_CRYSTAL_PROGRAMS, SODA_LIME_PROGRAMS, type SlabProgram } from "@/lib/cli/bench/thick-slab-tables";
 
 const LONG_MS = 60_000;
 const median = (values: readonly number[]): number => [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? NaN;
