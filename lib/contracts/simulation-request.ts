@@ -8,7 +8,7 @@ const request = z.strictObject({
   glass: z.union([glassIdSchema, ownGlassSchema]),
   body: z.strictObject({ shape: z.enum(["slab", "cylinder", "ball"]), thicknessMm: z.number() }),
   mould: z.strictObject({ wallMm: z.number() }).exactOptional(),
-  surface: z.union([z.literal("fixed"), z.strictObject({ hWPerM2K: z.number() })]),
+  surface: z.union([z.literal("fixed"), z.strictObject({ hWPerM2K: z.number(), emissivity: z.number().exactOptional() })]),
   startC: z.number(),
   program: z.array(z.tuple([z.number(), z.number()])),
 });

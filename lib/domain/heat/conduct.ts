@@ -1,3 +1,4 @@
+import { kelvin } from "@/lib/domain/units";
 import type { RadialGrid } from "./radial-grid";
 
 /** What a cell is made of, at its temperature in °C: conductivity W/(m·K) and heat capacity by volume J/(m³·K). */
@@ -6,8 +7,21 @@ export type Material = {
   readonly capacity: (temperatureC: number) => number;
 };
 
-/** At the outside: the surface follows the kiln, or heat passes with a coefficient W/(m²·K). */
-export type Surface = "fixed" | { readonly hWPerM2K: number };
+/**
+ * At the outside: the surface follows the kiln, or heat passes with a coefficient, W/(m²·K), and by radiation
+ * where the surface has an emissivity (0 to 1; the kiln around it is large and black).
+ */
+export type Surface = "fixed" | { readonly hWPerM2K: number; readonly emissivity?: number | undefined };
+
+/** Stefan and Boltzmann's constant, W/(m²·K⁴) (CODATA). */
+const STEFAN_BOLTZMANN = 5.670374419e-8;
+
+/** Coefficient of convection and radiation together at these temperatures, °C, W/(m²·K). */
+export function filmCoefficient({ hWPerM2K, emissivity = 0 }: Exclude<Surface, "fixed">, surfaceC: number, kilnC: number): number {
+  const own = kelvin(surfaceC);
+  const kiln = kelvin(kilnC);
+  return hWPerM2K + emissivity * STEFAN_BOLTZMANN * (own ** 2 + kiln ** 2) * (own + kiln);
+}
 
 export type HeatProblem = {
   readonly grid: RadialGrid;
@@ -40,7 +54,7 @@ export function eulerStep({ grid, materials, surface }: HeatProblem, before: Flo
       lower[i + 1] = -flow;
     }
   }
-  const film = surface === "fixed" ? 0 : 1 / surface.hWPerM2K;
+  const film = surface === "fixed" ? 0 : 1 / filmCoefficient(surface, before[n - 1] ?? 0, kilnC);
   const flow = (grid.faceAreas[n] ?? 0) / (half(n - 1) + film);
   diagonal[n - 1] = (diagonal[n - 1] ?? 0) + flow;
   right[n - 1] = (right[n - 1] ?? 0) + flow * kilnC;
@@ -72,7 +86,7 @@ export function outsideC({ grid, materials, surface }: HeatProblem, temperatures
   const n = temperatures.length;
   const last = temperatures[n - 1] ?? 0;
   const half = ((grid.faces[n] ?? 0) - (grid.faces[n - 1] ?? 0)) / 2 / (materials[n - 1]?.conductivity(last) ?? 1);
-  const film = 1 / surface.hWPerM2K;
+  const film = 1 / filmCoefficient(surface, last, kilnC);
   return (last * film + kilnC * half) / (half + film);
 }
 

@@ -64,6 +64,7 @@ function bodyProblems({ body, mould, surface, startC }: SimulationRequest): Prob
     outOfRange("body.thicknessMm", body.thicknessMm, 0.5, 1000, "mm"),
     mould === undefined ? undefined : outOfRange("mould.wallMm", mould.wallMm, 1, 200, "mm"),
     surface === "fixed" ? undefined : outOfRange("surface.hWPerM2K", surface.hWPerM2K, 0.5, 100_000, "W/(m²·K)"),
+    surface === "fixed" || surface.emissivity === undefined ? undefined : outOfRange("surface.emissivity", surface.emissivity, 0, 1, "(a share)"),
     outOfRange("startC", startC, 0, 1200, "°C"),
   ].filter((problem) => problem !== undefined);
 }
