@@ -1,3 +1,4 @@
+import { BOUND_WATER_J_PER_KG } from "@/lib/domain/heat/wet-mould";
 import type { Stage } from "@/lib/domain/firing/casting-plan";
 import { loadCapacity, type HeatedLoad } from "@/lib/domain/firing/loaded-kiln";
 import type { LoadedKiln } from "@/lib/domain/heat/kiln-heat";
@@ -6,7 +7,6 @@ import { ROOM_C, SECONDS_PER_HOUR } from "@/lib/domain/units";
 export const J_PER_KWH = 3.6e6;
 /** Free water with the heat of its steam; bound water leaves gypsum at about 609 kJ per kg of gypsum, which holds 0.209 of its mass (worked out). */
 const FREE_WATER_J_PER_KG = 2.6e6;
-const BOUND_WATER_J_PER_KG = 0.609e6 / 0.209;
 
 /** One stage as the elements feel it: the heat lost at both ends, W, and what warming the load draws, W (negative while it cools). */
 export type StageHeat = { readonly stage: Stage; readonly fromLossW: number; readonly toLossW: number; readonly climbW: number; readonly joules: number };

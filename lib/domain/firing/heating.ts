@@ -6,6 +6,8 @@ import { climbRate } from "@/lib/domain/firing/loaded-kiln";
 import { hold, ramp } from "@/lib/domain/firing/segment";
 import type { LoadedKiln } from "@/lib/domain/heat/kiln-heat";
 import { WALL_DIFFERENCE_K, wallRateKPerH } from "@/lib/domain/heat/mould-heat";
+import { boundWaterHours } from "@/lib/domain/heat/wet-mould";
+import { mixOf } from "@/lib/domain/mould/mix";
 import { HEATING_TENSION_MPA } from "@/lib/domain/stress/stress-level";
 import { metres, ROOM_C, SECONDS_PER_HOUR } from "@/lib/domain/units";
 
@@ -15,7 +17,7 @@ const BOUND_WATER_C = 180;
 /** Hours at 95 °C for a wet wall of 40 mm; grows with the square of the wall. Common practice: 6 h and more for small moulds. */
 const DRY_HOURS_AT_40_MM = 12;
 const LEAST_DRY_HOURS = 6;
-const BOUND_HOURS_AT_40_MM = 3;
+const LEAST_BOUND_HOURS = 2;
 /** Drying that was done in air leaves a check of the core. Common practice, no source. */
 const DRIED_HOURS = 2;
 /** To boil off water: 2.6 MJ/kg with the heat of the vapour; a third of the kiln's power goes into it while it holds (common practice). */
@@ -42,9 +44,10 @@ export function heatMould(heating: Heating, wallMm: number): Stage[] {
   const { input, load, kiln, processC } = heating;
   const wallRate = wallRateKPerH(metres(wallMm));
   const dried = input.mould?.driedBeforeLoading === true;
-  const wall = (wallMm / 40) ** 2;
   const freeHours = dried ? DRIED_HOURS : Math.max(wallDryHours(wallMm), boilHours(kiln, load.mould.freeWaterKg));
-  const boundHours = Math.max(2, BOUND_HOURS_AT_40_MM * wall, boilHours(kiln, load.mould.boundWaterKg));
+  const boundKgPerM3 = 1000 * mixOf(input.mould?.plasterSilicaWater ?? [1, 1, 1]).boundWaterKgPerL;
+  const inward = boundWaterHours({ wallM: metres(wallMm), boundKgPerM3, startC: FREE_WATER_C, rateKPerH: Math.min(STARTING_RATE, wallRate), holdC: BOUND_WATER_C });
+  const boundHours = Math.max(LEAST_BOUND_HOURS, inward, boilHours(kiln, load.mould.boundWaterKg));
   const up = (stage: StageName, from: number, to: number, wished: number, why: string) => climb(kiln, stage, from, to, Math.min(wished, wallRate), why);
   return [
     up("Dry", ROOM_C, FREE_WATER_C, STARTING_RATE, `No more than ${STARTING_RATE} K/h and not above ${FREE_WATER_C} °C, below boiling, so that no steam cracks the ${wallMm} mm wall.`),
@@ -52,7 +55,7 @@ export function heatMould(heating: Heating, wallMm: number): Stage[] {
       ? `The mould comes dried; ${inDigits(freeHours)} h make sure that its core is.`
       : `${inDigits(load.mould.freeWaterKg)} kg of free water leave through a ${wallMm} mm wall in about ${hoursInWords(freeHours)}; go on only when the vent shows no steam.`),
     up("Dry", FREE_WATER_C, BOUND_WATER_C, STARTING_RATE, `Plaster gives up its bound water from about 100 to ${BOUND_WATER_C} °C: no more than ${STARTING_RATE} K/h.`),
-    hold("Dry", BOUND_WATER_C, boundHours, `${inDigits(load.mould.boundWaterKg)} kg of bound water leave the plaster in about ${hoursInWords(boundHours)}.`),
+    hold("Dry", BOUND_WATER_C, boundHours, `${inDigits(load.mould.boundWaterKg)} kg of bound water leave the plaster in about ${hoursInWords(boundHours)}: so long until the heat that drives them out has gone through the wall.`),
     up("Climb", BOUND_WATER_C, PLASTER_TO_C, PLASTER_RATE, `Plaster shrinks and any cristobalite steps here: no more than ${PLASTER_RATE} K/h.`),
     up("Climb", PLASTER_TO_C, QUARTZ_TO_C, QUARTZ_RATE, `Quartz grows by 0.45 % at 573 °C: no more than ${QUARTZ_RATE} K/h.`),
     up("Climb", QUARTZ_TO_C, processC, LAST_RATE, `On to ${processC} °C at no more than ${LAST_RATE} K/h, nor faster than keeps ${WALL_DIFFERENCE_K} K across a ${wallMm} mm wall.`),
