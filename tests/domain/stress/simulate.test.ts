@@ -74,7 +74,7 @@ describe("a whole path", () => {
 
   it("begins with its start, free of stress, and ends even at 20 °C", () => {
     const { history } = heated(1);
-    expect(history[0]).toEqual({ h: 0, kilnC: 20, surfaceC: 20, coreC: 20, surfaceMPa: 0, centreMPa: 0 });
+    expect(history[0]).toEqual({ h: 0, kilnC: 20, surfaceC: 20, coreC: 20, surfaceMPa: 0, centreMPa: 0, tensionMPa: 0 });
     expect(historyAt(history, 1800, "surfaceC")).toBeCloseTo(620, 0);
     expect(history.at(-1)?.coreC).toBeCloseTo(20, 1);
     expect(historyAt(history, 1e9, "coreC")).toBeUndefined();
