@@ -9,23 +9,19 @@ import { flowStage } from "@/lib/domain/firing/flow-stage";
 import { heatBareGlass, heatMould } from "@/lib/domain/firing/heating";
 import { loadMasses, mixedUpUnits, type LoadMasses } from "@/lib/domain/firing/load-masses";
 import { loadedKiln, powerProblem } from "@/lib/domain/firing/loaded-kiln";
+import { bodyOfCasting, lagOfCasting } from "@/lib/domain/firing/planned-body";
 import { planWarnings } from "@/lib/domain/firing/plan-warnings";
 import { processProblems, processTemperature } from "@/lib/domain/firing/process-temperature";
 import { reservationFor } from "@/lib/domain/firing/reservation";
 import { totalHours } from "@/lib/domain/firing/segment";
 import { inputProblems } from "@/lib/domain/firing/validate-input";
 import { completeGlass, type CompletedGlass } from "@/lib/domain/glass/complete-glass";
-import type { Glass } from "@/lib/domain/glass/glass";
 import { fixedPoints } from "@/lib/domain/glass/viscosity";
-import { heatCapacity } from "@/lib/domain/heat/glass-heat";
-import { lagHours } from "@/lib/domain/heat/mould-heat";
 import { liftsOf } from "@/lib/domain/lifting/lifts";
 import { airDryingDays } from "@/lib/domain/mould/air-drying";
 import { steamOut } from "@/lib/domain/mould/steam-out";
 import { ok, refusalOf, refuse, type Outcome, type Refusal } from "@/lib/domain/refusal";
 import type { MeshBody } from "@/lib/domain/shape/mesh/mesh-body";
-import { coolingBody } from "@/lib/domain/shape/cooling-body";
-import { surfaceOf, volumeOf } from "@/lib/domain/shape/solid";
 import { heatingRateKPerH, slowCool } from "@/lib/domain/stress/quasi-steady";
 import { HEATING_TENSION_MPA, stressLimits } from "@/lib/domain/stress/stress-level";
 import { litres, metres, millimetres } from "@/lib/domain/units";
@@ -57,8 +53,8 @@ function planChecked(input: CastingInput, completed: CompletedGlass, mesh: MeshB
   const { glass } = completed;
   const load = loadMasses(input, glass, mesh);
   const limits = stressLimits(input.stress);
-  const body = coolingBody(load.solid, input.cooling, input.piece.thickestMm === undefined ? undefined : metres(input.piece.thickestMm));
-  const lag = input.mould === undefined ? 0 : lagOf(input.mould.wallMm, load, glass);
+  const body = bodyOfCasting(input, load);
+  const lag = lagOfCasting(input, load, glass);
   const processC = processTemperature(input, glass);
   const loaded = loadedKiln(input.kiln, load);
   const impossible = refusalOf([powerProblem(loaded, processC), endsTooCold(slowCool(glass, body, limits))].filter((problem) => problem !== undefined));
@@ -102,11 +98,6 @@ function annealingHours(stages: readonly Stage[]): number {
   const last = cooling.at(-1);
   const rest = last === undefined || last.toC <= 25 ? 0 : (last.toC - 25) / Math.abs(last.rateKPerH);
   return totalHours(cooling) + rest;
-}
-
-function lagOf(wallMm: number, load: LoadMasses, glass: Glass): number {
-  const heatJPerM3K = glass.densityKgM3 * heatCapacity(glass, fixedPoints(glass.viscosity).strainC, "freezing");
-  return lagHours(metres(wallMm), heatJPerM3K, volumeOf(load.solid) / surfaceOf(load.solid));
 }
 
 /** The time to run through goes with the fourth power of the width, so the width that would do is known. */
