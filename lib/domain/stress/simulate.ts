@@ -34,6 +34,14 @@ export type HistoryRow = {
   readonly tensionMPa: number;
 };
 
+/** What lies between middle and surface at one moment: a figure for each cell, tension positive. */
+export type Profile = {
+  /** From the middle, m. */
+  readonly atM: readonly number[];
+  readonly celsius: readonly number[];
+  readonly MPa: readonly number[];
+};
+
 export type Simulation = {
   readonly permanent: { readonly centreMPa: number; readonly surfaceMPa: number };
   readonly peakTensionMPa: number;
@@ -80,9 +88,10 @@ type State = {
  * Temperatures and stresses of a body through a kiln program: transient conduction, structural relaxation
  * and viscoelastic stress (Narayanaswamy 1971 in the form of Aronen & Karvinen 2018). The stress after
  * the program is followed down to an even 20 °C. Tension is positive; the slab is free at its edges and
- * stays flat, the cylinder is long with free ends.
+ * stays flat, the cylinder is long with free ends. Whoever wants to know what lies between middle and
+ * surface is told with every row of the history.
  */
-export function simulate(input: SimulationInput, fineness: Fineness = USUAL_FINENESS): Simulation {
+export function simulate(input: SimulationInput, fineness: Fineness = USUAL_FINENESS, onRow?: (row: HistoryRow, profile: Profile) => void): Simulation {
   const whole = withCooling(input);
   const state = initialState(input, fineness, whole[0]?.[1] ?? input.startC);
   const end = (whole.at(-1)?.[0] ?? 0) * SECONDS_PER_HOUR;
@@ -92,7 +101,8 @@ export function simulate(input: SimulationInput, fineness: Fineness = USUAL_FINE
   while (state.seconds < end * (1 - 1e-12)) {
     const corner = corners.find((one) => one > state.seconds * (1 + 1e-12) + 1e-9) ?? end;
     dt = advance(state, Math.min(dt, corner - state.seconds), kilnAt);
-    keepRow(state, kilnAt, end, Math.abs(state.seconds - corner) < 1e-6);
+    const row = keepRow(state, kilnAt, end, Math.abs(state.seconds - corner) < 1e-6);
+    if (row !== undefined) onRow?.(row, profileOf(state));
   }
   return result(state);
 }
@@ -178,7 +188,7 @@ function track(state: State, kilnC: number): void {
 }
 
 /** Every corner of the program is kept, so that the history can be drawn with straight lines. */
-function keepRow(state: State, kilnAt: (seconds: number) => number, end: number, isCorner: boolean): void {
+function keepRow(state: State, kilnAt: (seconds: number) => number, end: number, isCorner: boolean): HistoryRow | undefined {
   const last = state.history.at(-1);
   const h = state.seconds / SECONDS_PER_HOUR;
   const kilnC = kilnAt(state.seconds);
@@ -186,8 +196,19 @@ function keepRow(state: State, kilnAt: (seconds: number) => number, end: number,
   const core = coreC(state);
   const moved = last === undefined ? Infinity : Math.max(Math.abs(surfaceC - last.surfaceC), Math.abs(core - last.coreC));
   const soon = last !== undefined && h - last.h < end / SECONDS_PER_HOUR / ROWS && moved < ROW_K;
-  if (soon && !isCorner && state.seconds < end) return;
-  state.history.push({ h, kilnC, surfaceC, coreC: core, surfaceMPa: surfacePa(state) / 1e6, centreMPa: centrePa(state) / 1e6, tensionMPa: state.tensionPa / 1e6 });
+  if (soon && !isCorner && state.seconds < end) return undefined;
+  const row = { h, kilnC, surfaceC, coreC: core, surfaceMPa: surfacePa(state) / 1e6, centreMPa: centrePa(state) / 1e6, tensionMPa: state.tensionPa / 1e6 };
+  state.history.push(row);
+  return row;
+}
+
+function profileOf({ glassGrid, temperatures, stress, fineness }: State): Profile {
+  const cells = Array.from({ length: fineness.glassCells }, (_, i) => i);
+  return {
+    atM: [...glassGrid.centres],
+    celsius: cells.map((i) => temperatures[i] ?? 0),
+    MPa: cells.map((i) => (stress[3 * i + HOOP] ?? 0) / 1e6),
+  };
 }
 
 function result(state: State): Simulation {
