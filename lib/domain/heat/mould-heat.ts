@@ -17,6 +17,12 @@ export function lagHours(wallM: number, glassHeatJPerM3K: number, volumeOverSurf
   return (glass + wallM ** 2 / (2 * DIFFUSIVITY_M2_PER_S)) / SECONDS_PER_HOUR;
 }
 
+/** The wall, m, through which glass follows so many hours late: {@link lagHours} the other way round. */
+export function wallOfLagM(lag: number, glassHeatJPerM3K: number, volumeOverSurfaceM: number): number {
+  const glass = (glassHeatJPerM3K * volumeOverSurfaceM * DIFFUSIVITY_M2_PER_S) / CONDUCTIVITY_W_PER_M_K;
+  return Math.sqrt(glass ** 2 + 2 * DIFFUSIVITY_M2_PER_S * lag * SECONDS_PER_HOUR) - glass;
+}
+
 /** The fastest steady ramp, K/h, that keeps an empty wall within its allowed difference, q·b²/2κ. */
 export function wallRateKPerH(wallM: number): number {
   return ((2 * DIFFUSIVITY_M2_PER_S * WALL_DIFFERENCE_K) / wallM ** 2) * SECONDS_PER_HOUR;

@@ -1,0 +1,88 @@
+import { describe, expect, it } from "vitest";
+import type { CastingInput } from "@/lib/domain/firing/casting-input";
+import { planHistory, type PlanHistory } from "@/lib/domain/firing/plan-history";
+import { totalHours } from "@/lib/domain/firing/segment";
+import { glassHeatJPerM3K } from "@/lib/domain/firing/planned-body";
+import { catalogueGlass } from "@/lib/domain/glass/catalogue";
+import { lagHours, wallOfLagM } from "@/lib/domain/heat/mould-heat";
+import { BRICK, planned, slab } from "./casting-builder";
+
+function historyOf(input: CastingInput): PlanHistory {
+  const outcome = planHistory(input, planned(input));
+  if (!outcome.ok) throw new Error(outcome.problems[0].message);
+  return outcome.value;
+}
+
+const BALL: CastingInput = { ...BRICK, piece: { shape: "ball", sizeMm: [120] } };
+const CASES: readonly (readonly [string, CastingInput])[] = [
+  ["a brick in a mould", BRICK],
+  ["a ball in a mould", BALL],
+  ["a thin slab in a thick mould", slab(25, { mould: { wallMm: 40, plasterSilicaWater: [1, 1, 1] } })],
+  ["a brick cooled on one face", { ...BRICK, cooling: "one-face" }],
+  ["a bare slab", slab(50)],
+  ["a brick at looser limits", { ...BRICK, stress: { permanentMPa: 0.8, passingMPa: 3 } }],
+];
+
+describe.each(CASES)("what the glass of %s goes through", (_, input) => {
+  const plan = planned(input);
+  const history = historyOf(input);
+
+  it("is told in order, in a few hundred rows, from the room to the room", () => {
+    const { rows } = history;
+    expect(rows.length).toBeGreaterThan(100);
+    expect(rows.length).toBeLessThan(600);
+    rows.forEach((row, i) => expect(row.h).toBeGreaterThan(rows[i - 1]?.h ?? 0));
+    const last = rows.at(-1);
+    for (const celsius of [last?.kilnC, last?.surfaceC, last?.coreC]) expect(Math.abs((celsius ?? NaN) - 20)).toBeLessThanOrEqual(0.5);
+  });
+  it("has a row at every corner of the program, with the kiln where the program says", () => {
+    plan.firing.stages.forEach((stage, i) => {
+      const h = totalHours(plan.firing.stages.slice(0, i + 1));
+      const row = history.rows.find((one) => Math.abs(one.h - h) < 1e-5);
+      expect(row?.kilnC).toBeCloseTo(stage.toC, 3);
+    });
+  });
+  it.runIf(input.mould === undefined)("keeps to the planned stresses within 1 %", () => {
+    for (const key of ["permanentCentreMPa", "permanentSurfaceMPa", "passingMPa"] as const) {
+      expect(Math.abs(history.stress[key] / plan.stress[key] - 1)).toBeLessThanOrEqual(0.01);
+    }
+  });
+  it("never keeps more stress than was planned for, nor less than three quarters of it: a mould rounds the corners of a program", () => {
+    for (const key of ["permanentCentreMPa", "permanentSurfaceMPa"] as const) {
+      const share = history.stress[key] / plan.stress[key];
+      expect(share).toBeLessThanOrEqual(1.02);
+      expect(share).toBeGreaterThanOrEqual(0.75);
+    }
+  });
+  it("passes no more tension than a tenth above what was planned for", () => {
+    const share = history.stress.passingMPa / plan.stress.passingMPa;
+    expect(share).toBeLessThanOrEqual(1.1);
+    expect(share).toBeGreaterThanOrEqual(0.8);
+  });
+  it("has a profile that ends at the core and the surface of its row", () => {
+    for (const { celsius, coreC, surfaceC } of history.rows) {
+      const span = Math.max(...celsius) - Math.min(...celsius);
+      expect(Math.abs((celsius[0] ?? NaN) - coreC)).toBeLessThanOrEqual(0.02 * span + 0.2);
+      expect(Math.abs((celsius.at(-1) ?? NaN) - surfaceC)).toBeLessThanOrEqual(0.08 * span + 0.2);
+    }
+  });
+});
+
+it("knows the telling moments in the order they come", () => {
+  const { moments, rows, glassFromH } = historyOf(BRICK);
+  expect(moments.map(({ name }) => name)).toEqual(["Slow cool begins", "Slow cool ends", "Half way down", "Cold"]);
+  const hours = [glassFromH, ...moments.map(({ h }) => h)];
+  expect([...hours].sort((a, b) => a - b)).toEqual(hours);
+  expect(glassFromH).toBeGreaterThan(0);
+  expect(rows.at(-1)?.h).toBeGreaterThan(moments.at(-2)?.h ?? Infinity);
+});
+
+it("refuses a mesh piece whose mesh is not at hand", () => {
+  const outcome = planHistory({ ...BRICK, piece: { shape: "mesh", file: "figure.stl" } }, planned(BRICK));
+  expect(outcome.ok ? "" : outcome.problems[0].code).toBe("mesh-not-read");
+});
+
+it.each([0.01, 0.04, 0.1])("finds the wall of %s m again from how late the glass follows through it", (wallM) => {
+  const heat = glassHeatJPerM3K(catalogueGlass("soda-lime-casting"));
+  expect(wallOfLagM(lagHours(wallM, heat, 0.03), heat, 0.03)).toBeCloseTo(wallM, 9);
+});
