@@ -52,6 +52,7 @@ export const pieceSchema = z.strictObject({
   shape: z.enum(["slab", "brick", "cylinder", "ball", "mesh"]),
   sizeMm: z.array(z.number()).min(1).max(3).exactOptional(),
   file: z.string().min(1).exactOptional(),
+  meshId: z.uuid().exactOptional(),
   waxKg: z.number().exactOptional(),
   waxDensityKgM3: z.number().exactOptional(),
   thickestMm: z.number().exactOptional(),

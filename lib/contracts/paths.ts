@@ -14,6 +14,10 @@ export const paths = {
   coldWork: (castingId: string, choice?: { readonly surface: string; readonly worked: string }) =>
     `/castings/${castingId}/cold-work${choice === undefined ? "" : `?surface=${choice.surface}&worked=${choice.worked}`}`,
   findTime: (castingId: string) => `/castings/${castingId}/find-time`,
+  /** Where a mesh file is sent, and where is asked how far it is and for its drawing. */
+  meshes: "/api/meshes",
+  mesh: (meshId: string) => `/api/meshes/${meshId}`,
+  meshDrawing: (meshId: string) => `/api/meshes/${meshId}/drawing`,
   firing: (firingId: string) => `/firings/${firingId}`,
   moveRun: (firingId: string) => `/firings/${firingId}/move`,
   checkSheet: (firingId: string) => `/firings/${firingId}/check-sheet`,

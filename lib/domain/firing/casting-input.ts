@@ -46,8 +46,10 @@ export type Piece = {
   readonly shape: "slab" | "brick" | "cylinder" | "ball" | "mesh";
   /** slab [thickness]; brick [a,b,c]; cylinder [diameter,height]; ball [diameter]; mesh: left out. */
   readonly sizeMm?: readonly number[];
-  /** mesh only: path of an STL or OBJ file. */
+  /** mesh only: path of an STL or OBJ file, for the command line. */
   readonly file?: string;
+  /** mesh only: the mesh that was sent to the workshop and read there. */
+  readonly meshId?: string;
   readonly waxKg?: number;
   readonly waxDensityKgM3?: number;
   /** The thickest part, when it is known better than the shape says. */
