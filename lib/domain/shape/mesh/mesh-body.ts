@@ -2,7 +2,7 @@ import { ok, refuse, type Outcome } from "@/lib/domain/refusal";
 import { cellsInside } from "./cells";
 import { conductCells, type CellConduction } from "./conduct-cells";
 import { openFaceSides } from "./open-face";
-import { meshFacts, type TriangleMesh } from "./triangle-mesh";
+import { meshFacts, type MeshFacts, type TriangleMesh } from "./triangle-mesh";
 
 /**
  * A body given by a mesh, as the calculations need it. Metres. `maxM2` and `meanM2` are the largest and
@@ -17,7 +17,7 @@ export type MeshBody = CellConduction & {
 };
 
 /** Where the work stands: what is done now, and the share of it, 0 to 1. */
-export type MeshStep = "checking" | "filling" | "solving";
+export type MeshStep = "filling" | "solving";
 export type TellStep = (step: MeshStep, share: number) => void;
 
 /** Along the longest side. At 64 the thickness of bricks, cylinders and balls is within 1 % of the exact series. */
@@ -30,11 +30,13 @@ const ENOUGH_CELLS = 50;
  * of Gibou et al., Journal of Computational Physics 176 (2002) 205; second order in the cell). Refused
  * with the reason when the mesh is not closed, or so thin that no cell finds room in it.
  */
-export function meshBody(mesh: TriangleMesh, cellsAcross: number = CELLS_ACROSS, tell?: TellStep): Outcome<MeshBody> {
-  tell?.("checking", 0);
+export function meshBody(mesh: TriangleMesh, cellsAcross: number = CELLS_ACROSS): Outcome<MeshBody> {
   const facts = meshFacts(mesh);
-  if (!facts.ok) return facts;
-  const { volumeM3, surfaceM2, box } = facts.value;
+  return facts.ok ? solvedBody(mesh, facts.value, cellsAcross) : facts;
+}
+
+/** The same for a mesh whose facts are known. */
+export function solvedBody(mesh: TriangleMesh, { volumeM3, surfaceM2, box }: MeshFacts, cellsAcross: number = CELLS_ACROSS, tell?: TellStep): Outcome<MeshBody> {
   tell?.("filling", 0);
   const cells = cellsInside(mesh, box, cellsAcross);
   if (cells.count < ENOUGH_CELLS) {
