@@ -6,6 +6,7 @@ import { showTime } from "@/lib/domain/time/show-time";
 import { toDate, toInstant } from "@/lib/server/clock";
 import { command } from "@/lib/server/command";
 import { castingOf, dateColumn, lockCasting, type CastingRow } from "@/lib/server/rows/casting";
+import { usableMesh } from "@/lib/server/rows/mesh";
 
 /**
  * Describes a casting anew. A run that is booked for it keeps the plan it was booked with; the firing's
@@ -20,7 +21,9 @@ export const changeCasting = command({
     const locked = await lockCasting(ctx, castingId);
     if (!locked.ok) return locked;
     const before = locked.value;
-    const planned = planFiring(input);
+    const mesh = await usableMesh(ctx, input, before.meshId);
+    if (!mesh.ok) return mesh;
+    const planned = planFiring(input, mesh.value);
     if (!planned.ok) return planned;
     if (before.version !== version) return refuse(changedMeanwhile(before, who.timeZone));
     await tx.casting.updateMany({

@@ -4,6 +4,7 @@ import { ok } from "@/lib/domain/refusal";
 import { toDate } from "@/lib/server/clock";
 import { command } from "@/lib/server/command";
 import { dateColumn } from "@/lib/server/rows/casting";
+import { usableMesh } from "@/lib/server/rows/mesh";
 
 /** Describes a new casting of one's own. Refused when it could not be planned. */
 export const createCasting = command({
@@ -12,7 +13,9 @@ export const createCasting = command({
   input: createCastingSchema,
   once: ({ requestKey }) => requestKey,
   run: async ({ who, tx, now, audit }, { title, input, neededBy }) => {
-    const planned = planFiring(input);
+    const mesh = await usableMesh({ tx, who }, input);
+    if (!mesh.ok) return mesh;
+    const planned = planFiring(input, mesh.value);
     if (!planned.ok) return planned;
     const at = toDate(now);
     const { castingId } = await tx.casting.create({

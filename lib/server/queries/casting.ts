@@ -1,6 +1,7 @@
 import { randomUUID } from "node:crypto";
 import type { Temporal } from "temporal-polyfill";
 import type { Casting } from "@/lib/contracts/casting";
+import type { ReadMesh } from "@/lib/contracts/mesh";
 import { can } from "@/lib/domain/access/roles";
 import type { KilnToPlan } from "@/lib/domain/firing/for-kiln";
 import type { CostGround } from "@/lib/domain/tariff/starts";
@@ -10,12 +11,15 @@ import { castingOf } from "@/lib/server/rows/casting";
 import type { Who } from "@/lib/server/who";
 import { castingsWithNext, type CastingLine } from "@/lib/server/rows/castings-with-next";
 import { loadEquipment } from "@/lib/server/rows/equipment";
+import { MESH_COLUMNS, storedMesh } from "@/lib/server/rows/mesh";
 import { kilnsToPlan } from "@/lib/server/rows/kilns-to-plan";
 
 export type CastingScreen = {
   readonly castingId: string;
   readonly version: number;
   readonly casting: Casting;
+  /** The mesh that its piece is given by, if it is. */
+  readonly mesh: ReadMesh | null;
   readonly owner: string;
   readonly mine: boolean;
   readonly next: CastingLine;
@@ -31,7 +35,7 @@ export const readCastingScreen = query({
   needs: "write-castings",
   run: async (reading, castingId: string): Promise<CastingScreen | null> => {
     const { who, tx, now } = reading;
-    const row = await tx.casting.findFirst({ where: { castingId, withdrawnAt: null }, include: { member: { select: { name: true } } } });
+    const row = await tx.casting.findFirst({ where: { castingId, withdrawnAt: null }, include: { member: { select: { name: true } }, mesh: { select: MESH_COLUMNS } } });
     if (row === null) return null;
     const mine = row.memberId === who.memberId;
     if (!mine && !can(who.roles, "manage-runs")) return null;
@@ -42,6 +46,7 @@ export const readCastingScreen = query({
       castingId,
       version: row.version,
       casting: castingOf(row),
+      mesh: row.mesh === null ? null : storedMesh(row.mesh),
       owner: row.member.name,
       mine,
       next,

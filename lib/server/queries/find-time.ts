@@ -5,6 +5,7 @@ import type { Outcome, Problem } from "@/lib/domain/refusal";
 import { toPlainDate } from "@/lib/server/clock";
 import { query, type Reading } from "@/lib/server/query";
 import { loadEquipment } from "@/lib/server/rows/equipment";
+import { meshOf } from "@/lib/server/rows/mesh";
 import { kilnsToPlan } from "@/lib/server/rows/kilns-to-plan";
 import { kilnPlans } from "@/lib/server/runs/kiln-plans";
 import { readNotBefore } from "@/lib/server/runs/not-before";
@@ -58,7 +59,7 @@ export const findTime = query({
     const from = readNotBefore(notBefore, now, who.timeZone);
     const input = readCastingInput(casting.input);
     const equipment = await loadEquipment(tx);
-    const planned = input.ok ? kilnPlans(input.value, await kilnsToPlan(tx, equipment)) : input;
+    const planned = input.ok ? kilnPlans(input.value, await kilnsToPlan(tx, equipment), await meshOf(tx, input.value)) : input;
     const nothing = { kilns: [], refusals: [] };
     if (!from.ok || !input.ok || !planned.ok) {
       return { ...screen, offers: nothing, problems: [...problemsOf(from), ...problemsOf(planned)] };

@@ -11,6 +11,7 @@ import { query, type Reading } from "@/lib/server/query";
 import { castingOf } from "@/lib/server/rows/casting";
 import { storedMargin, storedPlan } from "@/lib/server/rows/casting-plan";
 import { loadCheckSheet } from "@/lib/server/rows/check-sheet";
+import { bodyOf } from "@/lib/server/rows/mesh";
 import { equipmentOf } from "@/lib/server/rows/equipment";
 import { loadTariff } from "@/lib/server/rows/tariff";
 
@@ -108,7 +109,7 @@ function loadFiring({ tx }: Reading, firingId: string) {
     where: { firingId },
     include: {
       member: { select: { name: true } },
-      plan: { include: { casting: true } },
+      plan: { include: { casting: { include: { mesh: { select: { body: true } } } } } },
       bookings: { orderBy: [{ createdAt: "desc" }, { startsAt: "asc" }], include: { equipment: true } },
       lifts: { where: { standing: true }, orderBy: { startsAt: "asc" }, include: { trolley: { select: { name: true } } } },
     },
@@ -134,7 +135,8 @@ function planNow(row: Row, kiln: Row["bookings"][number]): FiringScreen["planNow
   if (!(row.plan.casting.updatedAt > row.plan.createdAt)) return null;
   const equipment = equipmentOf(kiln.equipment);
   if (equipment.kind !== "kiln") return null;
-  const again = planFiring(inputForKiln(castingOf(row.plan.casting).input, { ...equipment, margin: storedMargin(row.plan.outputs) }));
+  const { casting } = row.plan;
+  const again = planFiring(inputForKiln(castingOf(casting).input, { ...equipment, margin: storedMargin(row.plan.outputs) }), bodyOf(casting.mesh));
   if (!again.ok) return null;
   const hours = again.value.reservation.hours;
   return { hours, differs: hours !== storedPlan(row.plan.outputs).reservation.hours };

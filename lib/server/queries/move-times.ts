@@ -7,6 +7,7 @@ import { toInstant, toPlainDate } from "@/lib/server/clock";
 import { query, type Reading } from "@/lib/server/query";
 import { storedPlan } from "@/lib/server/rows/casting-plan";
 import { loadEquipment } from "@/lib/server/rows/equipment";
+import { meshOf } from "@/lib/server/rows/mesh";
 import { kilnsToPlan } from "@/lib/server/rows/kilns-to-plan";
 import { kilnPlans } from "@/lib/server/runs/kiln-plans";
 import { readNotBefore } from "@/lib/server/runs/not-before";
@@ -89,7 +90,7 @@ function loadFiring({ tx }: Reading, firingId: string) {
 async function offersFor({ tx, who }: Reading, firing: Firing, ownKilnId: string, input: CastingInput, notBefore: ReturnType<typeof toInstant>, steamedOutAt: ReturnType<typeof toInstant> | undefined): Promise<Offers> {
   const equipment = await loadEquipment(tx);
   const own = storedPlan(firing.plan.outputs);
-  const planned = kilnPlans(input, await kilnsToPlan(tx, equipment));
+  const planned = kilnPlans(input, await kilnsToPlan(tx, equipment), await meshOf(tx, input));
   const { plans, refused } = planned.ok ? plansAndRefusals(planned.value.byKiln) : { plans: new Map(), refused: new Map<string, string>() };
   plans.set(ownKilnId, own);
   refused.delete(ownKilnId);

@@ -5,6 +5,7 @@ import { planFiring } from "@/lib/domain/firing/plan";
 import { toDate, toInstant } from "@/lib/server/clock";
 import type { Tx } from "@/lib/server/db";
 import { castingOf } from "@/lib/server/rows/casting";
+import { bodyOf } from "@/lib/server/rows/mesh";
 import { storedMargin, storedPlan } from "@/lib/server/rows/casting-plan";
 import { inputForKiln } from "@/lib/domain/firing/for-kiln";
 
@@ -20,7 +21,7 @@ function firingRows(tx: Tx, since: Temporal.Instant) {
     },
     include: {
       member: { select: { name: true } },
-      plan: { include: { casting: true } },
+      plan: { include: { casting: { include: { mesh: { select: { body: true } } } } } },
       bookings: { where: { standing: true }, orderBy: { startsAt: "asc" } },
       lifts: { where: { standing: true }, orderBy: { startsAt: "asc" } },
     },
@@ -71,7 +72,8 @@ function plannedHours(row: FiringRow, kilnId: string, equipment: readonly Equipm
   const booked = storedPlan(row.plan.outputs).reservation.hours;
   const kiln = equipment.find((item) => item.equipmentId === kilnId);
   if (row.status === "started" || !(row.plan.casting.updatedAt > row.plan.createdAt) || kiln?.kind !== "kiln") return booked;
-  const again = planFiring(inputForKiln(castingOf(row.plan.casting).input, { ...kiln, margin: storedMargin(row.plan.outputs) }));
+  const { casting } = row.plan;
+  const again = planFiring(inputForKiln(castingOf(casting).input, { ...kiln, margin: storedMargin(row.plan.outputs) }), bodyOf(casting.mesh));
   return again.ok ? again.value.reservation.hours : booked;
 }
 

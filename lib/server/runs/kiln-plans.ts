@@ -3,6 +3,7 @@ import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
 import { inputForKiln, type KilnToPlan } from "@/lib/domain/firing/for-kiln";
 import { planFiring } from "@/lib/domain/firing/plan";
 import { ok, type Outcome } from "@/lib/domain/refusal";
+import type { MeshBody } from "@/lib/domain/shape/mesh/mesh-body";
 
 /** One casting planned for every kiln, because a kiln's power, losses, controller and margin change its length. */
 export type KilnPlans = {
@@ -11,13 +12,13 @@ export type KilnPlans = {
   readonly byKiln: ReadonlyMap<string, Outcome<CastingPlan>>;
 };
 
-/** Refused only when the casting cannot be planned at all, whatever the kiln. */
-export function kilnPlans(input: CastingInput, kilns: readonly KilnToPlan[]): Outcome<KilnPlans> {
+/** Refused only when the casting cannot be planned at all, whatever the kiln. `mesh` is the body of a mesh piece. */
+export function kilnPlans(input: CastingInput, kilns: readonly KilnToPlan[], mesh?: MeshBody): Outcome<KilnPlans> {
   const { kiln: _ownKiln, ...anyKiln } = input;
-  const general = planFiring(anyKiln);
+  const general = planFiring(anyKiln, mesh);
   if (!general.ok) return general;
   return ok({
     general: general.value,
-    byKiln: new Map(kilns.map((kiln) => [kiln.equipmentId, planFiring(inputForKiln(input, kiln))])),
+    byKiln: new Map(kilns.map((kiln) => [kiln.equipmentId, planFiring(inputForKiln(input, kiln), mesh)])),
   });
 }

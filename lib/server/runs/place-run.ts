@@ -9,6 +9,7 @@ import { ok, refuse, type Outcome } from "@/lib/domain/refusal";
 import { showTime } from "@/lib/domain/time/show-time";
 import type { Ctx } from "@/lib/server/command";
 import { loadEquipment } from "@/lib/server/rows/equipment";
+import { meshOf } from "@/lib/server/rows/mesh";
 import { kilnsToPlan } from "@/lib/server/rows/kilns-to-plan";
 import { inputForKiln } from "@/lib/domain/firing/for-kiln";
 import { loadRunQuestion } from "@/lib/server/runs/run-question";
@@ -52,7 +53,7 @@ export async function placeRun({ tx, who, now }: Ctx, wanted: Wanted): Promise<O
   const kiln = (await kilnsToPlan(tx, equipment)).find((one) => one.equipmentId === kilnId);
   if (kiln === undefined) return refuse({ code: "not-found", field: "kilnId", message: "There is no such kiln in this workshop." });
   const planInput = inputForKiln(wanted.input, kiln);
-  const planned = wanted.plan === undefined ? planFiring(planInput) : ok(wanted.plan);
+  const planned = wanted.plan === undefined ? planFiring(planInput, await meshOf(tx, planInput)) : ok(wanted.plan);
   if (!planned.ok) return planned;
   const plan = planned.value;
   const question = await loadRunQuestion(tx, who, {

@@ -6,6 +6,7 @@ import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
 import { planFiring } from "@/lib/domain/firing/plan";
 import type { Ctx } from "@/lib/server/command";
 import { loadEquipment } from "@/lib/server/rows/equipment";
+import { meshOf } from "@/lib/server/rows/mesh";
 import { kilnsToPlan } from "@/lib/server/rows/kilns-to-plan";
 import { inputForKiln } from "@/lib/domain/firing/for-kiln";
 import { loadRunQuestion } from "@/lib/server/runs/run-question";
@@ -22,7 +23,7 @@ export async function wishedSpan({ tx, who, now }: Ctx, input: CastingInput, kil
   const kiln = (await kilnsToPlan(tx, equipment)).find((one) => one.equipmentId === kilnId);
   if (kiln === undefined) return refuse({ code: "not-found", field: "kilnId", message: "There is no such kiln in this workshop." });
   const planInput = inputForKiln(input, kiln);
-  const plan = planFiring(planInput);
+  const plan = planFiring(planInput, await meshOf(tx, input));
   if (!plan.ok) return plan;
   const dayStart = fromDay.toZonedDateTime(who.timeZone).toInstant();
   const question = await loadRunQuestion(tx, who, {
