@@ -1,5 +1,8 @@
+"use client";
+
 import { controlAttributes, FieldNotes, type FieldProps } from "./field-frame";
 import { fieldId } from "./field-id";
+import { useEarlyTick } from "./use-early-value";
 import styles from "./choice.module.css";
 
 type CheckboxProps = Omit<FieldProps, "optional"> & {
@@ -12,11 +15,13 @@ type CheckboxProps = Omit<FieldProps, "optional"> & {
 
 export function Checkbox(props: CheckboxProps) {
   const { name, label, hint, error, value = "on", defaultChecked, checked, onChange, id = fieldId(name) } = props;
+  const ref = useEarlyTick(checked, onChange);
   return (
     <div>
       <label className={styles["choice"]} htmlFor={id}>
         <input
           {...controlAttributes(props)}
+          ref={ref}
           type="checkbox"
           value={value}
           {...(checked === undefined ? { defaultChecked } : { checked })}

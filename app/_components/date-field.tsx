@@ -1,4 +1,7 @@
+"use client";
+
 import { controlAttributes, FieldFrame, textValueAttributes, type FieldProps, type TextValueProps } from "./field-frame";
+import { useEarlyText } from "./use-early-value";
 import styles from "./field.module.css";
 
 type DateFieldProps = FieldProps &
@@ -12,11 +15,13 @@ type DateFieldProps = FieldProps &
 
 /** The browser's own date field: posts an ISO date, opens the phone's own picker, works without script. */
 export function DateField(props: DateFieldProps) {
-  const { min, max, withTime = false } = props;
+  const { min, max, withTime = false, value, onChange } = props;
+  const ref = useEarlyText<HTMLInputElement>(value, onChange);
   return (
     <FieldFrame {...props}>
       <input
         {...controlAttributes(props)}
+        ref={ref}
         {...textValueAttributes<HTMLInputElement>(props)}
         type={withTime ? "datetime-local" : "date"}
         min={min}

@@ -1,5 +1,8 @@
+"use client";
+
 import { controlAttributes, FieldFrame, textValueAttributes, type FieldProps, type TextValueProps } from "./field-frame";
 import { fieldId } from "./field-id";
+import { useEarlyText } from "./use-early-value";
 import styles from "./field.module.css";
 
 type NumberFieldProps = FieldProps &
@@ -21,12 +24,14 @@ export function NumberField(props: NumberFieldProps) {
   const { unit, whole = false, placeholder, value, defaultValue, onChange, id = fieldId(props.name) } = props;
   const attributes = controlAttributes(props);
   const text = { value: value?.toString(), defaultValue: defaultValue?.toString(), onChange };
+  const ref = useEarlyText<HTMLInputElement>(text.value, onChange);
   const described = [attributes["aria-describedby"], unit && `${id}-unit`].filter(Boolean).join(" ");
   return (
     <FieldFrame {...props}>
       <span className={styles["withUnit"]}>
         <input
           {...attributes}
+          ref={ref}
           {...textValueAttributes<HTMLInputElement>(text)}
           type="text"
           inputMode={whole ? "numeric" : "decimal"}

@@ -2,6 +2,7 @@ import type { ReactNode } from "react";
 import { FieldNotes, type FieldProps, type TextValueProps } from "./field-frame";
 import { FieldGroup } from "./field-group";
 import { fieldId } from "./field-id";
+import { RadioInput } from "./radio-input";
 import field from "./field.module.css";
 import styles from "./choice.module.css";
 
@@ -32,16 +33,15 @@ export function RadioGroup(props: RadioGroupProps) {
 function Radio({ choice, id, name, value, defaultValue, onChange, required, disabled, error }: RadioGroupProps & { readonly choice: RadioChoice; readonly id: string }) {
   return (
     <label className={styles["choice"]} htmlFor={id}>
-      <input
+      <RadioInput
         id={id}
-        type="radio"
         name={name}
         value={choice.value}
         required={required}
         disabled={disabled ?? choice.disabled}
         aria-invalid={error !== undefined ? true : undefined}
         {...(value === undefined ? { defaultChecked: defaultValue === choice.value } : { checked: value === choice.value })}
-        {...(onChange && { onChange: () => onChange(choice.value) })}
+        onChoose={onChange && (() => onChange(choice.value))}
         className={styles["box"]}
       />
       <span className={styles["text"]}>

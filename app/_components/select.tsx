@@ -1,5 +1,8 @@
+"use client";
+
 import { classNames } from "./class-names";
 import { controlAttributes, FieldFrame, textValueAttributes, type FieldProps, type TextValueProps } from "./field-frame";
+import { useEarlyText } from "./use-early-value";
 import styles from "./field.module.css";
 
 export type Choice = { readonly value: string; readonly label: string; readonly disabled?: boolean | undefined };
@@ -12,7 +15,8 @@ type SelectProps = FieldProps &
   };
 
 export function Select(props: SelectProps) {
-  const { choices, prompt, value, defaultValue } = props;
+  const { choices, prompt, value, defaultValue, onChange } = props;
+  const ref = useEarlyText<HTMLSelectElement>(value, onChange);
   // A form action resets the form to what was first rendered; a new default has to be a new element.
   const key = value === undefined ? defaultValue : undefined;
   return (
@@ -20,6 +24,7 @@ export function Select(props: SelectProps) {
       <select
         key={key}
         {...controlAttributes(props)}
+        ref={ref}
         {...textValueAttributes<HTMLSelectElement>(props)}
         className={classNames(styles["control"], styles["select"])}
       >

@@ -1,4 +1,7 @@
+"use client";
+
 import { controlAttributes, FieldFrame, textValueAttributes, type FieldProps, type TextValueProps } from "./field-frame";
+import { useEarlyText } from "./use-early-value";
 import styles from "./field.module.css";
 
 type TextAreaProps = FieldProps &
@@ -9,11 +12,13 @@ type TextAreaProps = FieldProps &
   };
 
 export function TextArea(props: TextAreaProps) {
-  const { rows = 4, maxLength, placeholder } = props;
+  const { rows = 4, maxLength, placeholder, value, onChange } = props;
+  const ref = useEarlyText<HTMLTextAreaElement>(value, onChange);
   return (
     <FieldFrame {...props}>
       <textarea
         {...controlAttributes(props)}
+        ref={ref}
         {...textValueAttributes<HTMLTextAreaElement>(props)}
         rows={rows}
         maxLength={maxLength}

@@ -1,6 +1,9 @@
+"use client";
+
 import type { HTMLInputTypeAttribute } from "react";
 import { controlAttributes, FieldFrame, textValueAttributes, type FieldProps, type TextValueProps } from "./field-frame";
 import { classNames } from "./class-names";
+import { useEarlyText } from "./use-early-value";
 import styles from "./field.module.css";
 
 type TextFieldProps = FieldProps &
@@ -12,11 +15,13 @@ type TextFieldProps = FieldProps &
   };
 
 export function TextField(props: TextFieldProps) {
-  const { type = "text", autoComplete, placeholder, maxLength } = props;
+  const { type = "text", autoComplete, placeholder, maxLength, value, onChange } = props;
+  const ref = useEarlyText<HTMLInputElement>(value, onChange);
   return (
     <FieldFrame {...props}>
       <input
         {...controlAttributes(props)}
+        ref={ref}
         {...textValueAttributes<HTMLInputElement>(props)}
         type={type}
         autoComplete={autoComplete}

@@ -1,0 +1,94 @@
+import type { Browser, Page } from "@playwright/test";
+import { SCENARIO_PASSWORD, makeWorkshop, type MadeWorkshop } from "@/tests/helpers/scenario";
+import { describeSmall } from "./describe";
+import { holdScripts } from "./held-scripts";
+import { newBrowser, signIn } from "./people";
+import { castingOf, firingOf, rows } from "./rows";
+import { expect, test } from "./test";
+
+/** What is filled in before a page's scripts have come stays on screen and is what is sent. */
+
+let shed: MadeWorkshop;
+
+test.beforeAll(async () => {
+  shed = await makeWorkshop(process.env["LEHRBOOK_E2E_DATABASE_URL"] ?? "", { name: "Slow Line Glass Hut" });
+});
+
+async function signedIn(browser: Browser, who: "member" | "manager"): Promise<Page> {
+  const page = await newBrowser(browser);
+  await signIn(page, shed[who].email, SCENARIO_PASSWORD);
+  return page;
+}
+
+async function bookedRun(page: Page, title: string): Promise<string> {
+  await describeSmall(page, title);
+  await page.goto(`/castings/${await castingOf(title)}/find-time`);
+  await page.getByRole("button", { name: "Book this run" }).first().click();
+  await page.waitForURL(/\/firings\//);
+  return firingOf(title);
+}
+
+test("a casting described early is kept whole", async ({ browser }) => {
+  const page = await signedIn(browser, "member");
+  const held = await holdScripts(page);
+  await held.open("/castings/new");
+  await page.getByRole("textbox", { name: "Title" }).fill("Early heron");
+  await page.getByLabel("Needed by").fill("2027-09-01");
+  await page.getByLabel("Which glass").selectOption("lead-crystal-45");
+  for (const [name, mm] of [["Width", "90"], ["Depth", "80"], ["Height", "60"], ["Wall", "33"]] as const) await page.getByRole("textbox", { name }).fill(mm);
+  await page.getByRole("radio", { name: "through one face" }).check();
+  await page.getByLabel("Dried in air before loading").check();
+  await page.getByLabel("It is filled through a feeder").uncheck();
+  await held.letScriptsCome("#field-title");
+  await expect(page.getByRole("region", { name: "The answer" })).toContainText("kiln-weeks");
+  await page.getByRole("textbox", { name: "Thickest part" }).fill("60");
+  await expect(page.getByRole("textbox", { name: "Title" })).toHaveValue("Early heron");
+  await expect(page.getByLabel("Needed by")).toHaveValue("2027-09-01");
+  await expect(page.getByLabel("Which glass")).toHaveValue("lead-crystal-45");
+  await expect(page.getByRole("textbox", { name: "Wall" })).toHaveValue("33");
+  await expect(page.getByRole("radio", { name: "through one face" })).toBeChecked();
+  await expect(page.getByLabel("Dried in air before loading")).toBeChecked();
+  await page.getByRole("button", { name: "Save the casting" }).click();
+  await page.waitForURL(/\/castings\/[0-9a-f-]{36}/);
+  const [casting] = await rows<{ needed: string; input: Record<string, unknown> }>("SELECT needed_by::text AS needed, input FROM casting WHERE title = 'Early heron'");
+  expect(casting?.needed).toBe("2027-09-01");
+  expect(casting?.input).toMatchObject({
+    glass: "lead-crystal-45", cooling: "one-face",
+    piece: { shape: "brick", sizeMm: [90, 80, 60], thickestMm: 60 }, mould: { wallMm: 33, driedBeforeLoading: true },
+  });
+  expect(casting?.input).not.toHaveProperty("feeder");
+});
+
+test("a wish filled in early is kept as it was filled in", async ({ browser }) => {
+  const page = await signedIn(browser, "member");
+  await bookedRun(page, "Early dunlin");
+  await describeSmall(page, "Early sanderling");
+  const held = await holdScripts(page);
+  await held.open(`/castings/${await castingOf("Early sanderling")}/find-time`);
+  await page.getByLabel("Kiln", { exact: true }).selectOption({ label: "South kiln" });
+  await page.getByLabel("From", { exact: true }).fill("2027-04-05");
+  await page.getByLabel("How much hangs on it").selectOption("3");
+  await page.getByLabel("Why these weeks").fill("The buyer");
+  await held.letScriptsCome('textarea[name="note"]');
+  await page.getByLabel("Why these weeks").fill("The buyer travels then.");
+  await expect(page.getByLabel("Kiln", { exact: true })).toHaveValue(shed.southKiln.equipmentId);
+  await expect(page.getByLabel("From", { exact: true })).toHaveValue("2027-04-05");
+  await page.getByRole("button", { name: "Ask for these weeks" }).click();
+  await expect(page.getByRole("main")).toContainText("Your wish");
+  const wish = await rows("SELECT kiln_id AS kiln, importance, note, to_char(wished_from AT TIME ZONE 'Europe/Copenhagen', 'YYYY-MM-DD') AS day FROM ask WHERE workshop_id = $1", shed.workshopId);
+  expect(wish).toEqual([{ kiln: shed.southKiln.equipmentId, importance: 3, note: "The buyer travels then.", day: "2027-04-05" }]);
+});
+
+test("equipment of a kind chosen early asks for that kind's limits", async ({ browser }) => {
+  const page = await signedIn(browser, "manager");
+  const held = await holdScripts(page);
+  await held.open("/workshop/equipment");
+  await page.getByLabel("Kind").selectOption("trolley");
+  await page.getByLabel("Name").fill("Early trolley");
+  await held.letScriptsCome("#field-name");
+  await page.getByLabel("Rated load").fill("250");
+  await page.getByLabel("Own mass").fill("60");
+  await expect(page.getByLabel("Kind")).toHaveValue("trolley");
+  await page.getByRole("button", { name: "Add it" }).click();
+  await expect(page.getByRole("link", { name: "Early trolley" })).toBeVisible();
+});
