@@ -28,6 +28,19 @@ async function bookedRun(page: Page, title: string): Promise<string> {
   return firingOf(title);
 }
 
+/** When the door closes, ms since the epoch. */
+async function kilnFrom(firingId: string): Promise<number | undefined> {
+  const [row] = await rows<{ at: Date }>("SELECT starts_at AS at FROM booking WHERE firing_id = $1 AND standing AND purpose = 'kiln'", firingId);
+  return row?.at.getTime();
+}
+
+/** The times on offer, in the order of their radio buttons, ms since the epoch. */
+async function offered(page: Page): Promise<readonly number[]> {
+  await page.getByRole("radio").nth(2).waitFor();
+  const values = await page.getByRole("radio").evaluateAll((all) => all.map((one) => (one as HTMLInputElement).value));
+  return values.map((value) => Date.parse(value.split(" ")[1] ?? ""));
+}
+
 test("a casting described early is kept whole", async ({ browser }) => {
   const page = await signedIn(browser, "member");
   const held = await holdScripts(page);
@@ -57,6 +70,51 @@ test("a casting described early is kept whole", async ({ browser }) => {
     piece: { shape: "brick", sizeMm: [90, 80, 60], thickestMm: 60 }, mould: { wallMm: 33, driedBeforeLoading: true },
   });
   expect(casting?.input).not.toHaveProperty("feeder");
+});
+
+test("a time chosen early is the time the run is moved to", async ({ browser }) => {
+  const page = await signedIn(browser, "member");
+  const firingId = await bookedRun(page, "Early gull");
+  const held = await holdScripts(page);
+  await held.open(`/firings/${firingId}/move`);
+  const third = (await offered(page))[2];
+  await page.getByRole("radio").nth(2).check();
+  await page.getByLabel("Reason").fill("The glass comes late.");
+  await held.letScriptsCome('input[name="time"]');
+  await page.getByLabel("Reason").fill("The glass comes a week late.");
+  await expect(page.getByRole("radio").nth(2)).toBeChecked();
+  await page.getByRole("button", { name: "Move the whole run" }).click();
+  await page.waitForURL(`**/firings/${firingId}`);
+  expect(await kilnFrom(firingId)).toBe(third);
+});
+
+test("a form sent without any script moves the run to the time chosen on screen", async ({ browser }) => {
+  const page = await signedIn(browser, "member");
+  const firingId = await bookedRun(page, "Early tern");
+  const held = await holdScripts(page);
+  await held.open(`/firings/${firingId}/move`);
+  const third = (await offered(page))[2];
+  await page.getByRole("radio").nth(2).check();
+  await page.locator("form", { has: page.getByRole("radio") }).evaluate((form: HTMLFormElement) => form.requestSubmit());
+  await page.waitForURL(`**/firings/${firingId}`, { waitUntil: "domcontentloaded" });
+  expect(await kilnFrom(firingId)).toBe(third);
+});
+
+test("a refused move keeps the chosen time, on screen and in what is sent", async ({ browser }) => {
+  const firingId = await bookedRun(await signedIn(browser, "member"), "Early plover");
+  const page = await signedIn(browser, "manager");
+  await page.goto(`/firings/${firingId}/move`);
+  const third = (await offered(page))[2];
+  await page.getByRole("radio").nth(2).check();
+  await page.getByLabel("Reason").fill("short");
+  await page.getByRole("button", { name: "Move the whole run" }).click();
+  await expect(page.getByRole("alert").first()).toContainText("Nothing was moved");
+  await expect(page.getByRole("radio").nth(2)).toBeChecked();
+  await expect(page.getByLabel("Reason")).toHaveValue("short");
+  await page.getByLabel("Reason").fill("Its kiln is needed for an inspection.");
+  await page.getByRole("button", { name: "Move the whole run" }).click();
+  await page.waitForURL(`**/firings/${firingId}`);
+  expect(await kilnFrom(firingId)).toBe(third);
 });
 
 test("a wish filled in early is kept as it was filled in", async ({ browser }) => {

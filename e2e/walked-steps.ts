@@ -76,9 +76,8 @@ const booking: readonly Step[] = [
       const id = await firingId(walked, "First");
       const page = await walked.browsers.member.newPage();
       await page.goto(`/firings/${id}/move`);
-      await page.getByRole("radio").nth(1).check();
       const shown = (name: string) => page.locator(`input[name="${name}"]`).inputValue();
-      const fields = { firingId: id, version: await shown("version"), kilnId: await shown("kilnId"), kilnFrom: await shown("kilnFrom"), steamFrom: await shown("steamFrom"), requestKey: await shown("requestKey"), reason: REASON };
+      const fields = { firingId: id, version: await shown("version"), time: await page.getByRole("radio").nth(1).inputValue(), requestKey: await shown("requestKey"), reason: REASON };
       await page.close();
       return stated(fields);
     },

@@ -4,9 +4,11 @@ import { useActionState, useState } from "react";
 import { Temporal } from "temporal-polyfill";
 import { problemOf } from "@/app/_components/field-id";
 import { FormProblems } from "@/app/_components/form-problems";
+import { RadioInput } from "@/app/_components/radio-input";
 import { SubmitButton } from "@/app/_components/submit-button";
 import { TextArea } from "@/app/_components/text-area";
 import { FRESH } from "@/lib/contracts/action-state";
+import { runTimeText } from "@/lib/contracts/run-time";
 import type { Problem } from "@/lib/domain/refusal";
 import { showInterval, showTime } from "@/lib/domain/time/show-time";
 import { moveAction } from "../actions";
@@ -28,23 +30,19 @@ type Screen = {
 export function MoveForm({ screen, timeZone }: { readonly screen: Screen; readonly timeZone: string }) {
   const [state, action] = useActionState(moveAction, FRESH);
   const [reason, setReason] = useState("");
-  const runs = screen.offers.kilns.flatMap((kiln) => kiln.runs.map((run) => ({ ...run, kilnName: kiln.kilnName, key: `${run.kilnId} ${run.kilnFrom}` })));
+  const runs = screen.offers.kilns.flatMap((kiln) => kiln.runs.map((run) => ({ ...run, kilnName: kiln.kilnName, key: runTimeText(run) })));
   const [chosen, setChosen] = useState(runs[0]?.key);
-  const run = runs.find((one) => one.key === chosen);
   return (
     <form action={action} className={styles["form"]}>
       <FormProblems problems={state.problems} title="Nothing was moved" />
       <input type="hidden" name="firingId" value={screen.firingId} />
       <input type="hidden" name="version" value={screen.version} />
-      <input type="hidden" name="kilnId" value={run?.kilnId ?? ""} />
-      <input type="hidden" name="kilnFrom" value={run?.kilnFrom ?? ""} />
-      <input type="hidden" name="steamFrom" value={run?.steamFrom ?? ""} />
-      <input type="hidden" name="requestKey" value={`${screen.requestKey}-${chosen?.slice(0, 8) ?? ""}-${run?.kilnFrom ?? ""}`} />
+      <input type="hidden" name="requestKey" value={screen.requestKey} />
       <fieldset className={styles["times"]}>
         <legend>Times that can stand</legend>
         {runs.map((one) => (
           <label key={one.key} className={styles["time"]}>
-            <input type="radio" name="time" value={one.key} checked={one.key === chosen} onChange={() => setChosen(one.key)} />
+            <RadioInput name="time" required value={one.key} checked={one.key === chosen} onChoose={() => setChosen(one.key)} />
             <span>
               <strong>{one.kilnName}</strong>, {showInterval({ start: Temporal.Instant.from(one.kilnFrom), end: Temporal.Instant.from(one.kilnTo) }, timeZone)}
               <span className={styles["soft"]}>
