@@ -41,6 +41,17 @@ async function offered(page: Page): Promise<readonly number[]> {
   return values.map((value) => Date.parse(value.split(" ")[1] ?? ""));
 }
 
+test("an address and password typed early sign in", async ({ page }) => {
+  const held = await holdScripts(page);
+  await held.open("/sign-in");
+  await page.getByLabel("Email").fill(shed.member.email);
+  await page.getByLabel("Password").fill(SCENARIO_PASSWORD);
+  await expect(page.getByRole("button", { name: "Sign in" })).toBeDisabled();
+  await held.letScriptsCome("#field-email");
+  await page.getByRole("button", { name: "Sign in" }).click();
+  await page.waitForURL((url) => url.pathname === "/");
+});
+
 test("a casting described early is kept whole", async ({ browser }) => {
   const page = await signedIn(browser, "member");
   const held = await holdScripts(page);
@@ -52,6 +63,7 @@ test("a casting described early is kept whole", async ({ browser }) => {
   await page.getByRole("radio", { name: "through one face" }).check();
   await page.getByLabel("Dried in air before loading").check();
   await page.getByLabel("It is filled through a feeder").uncheck();
+  await expect(page.getByRole("button", { name: "Save the casting" })).toBeDisabled();
   await held.letScriptsCome("#field-title");
   await expect(page.getByRole("region", { name: "The answer" })).toContainText("kiln-weeks");
   await page.getByRole("textbox", { name: "Thickest part" }).fill("60");
@@ -95,6 +107,7 @@ test("a form sent without any script moves the run to the time chosen on screen"
   await held.open(`/firings/${firingId}/move`);
   const third = (await offered(page))[2];
   await page.getByRole("radio").nth(2).check();
+  await expect(page.getByRole("button", { name: "Move the whole run" })).toBeDisabled();
   await page.locator("form", { has: page.getByRole("radio") }).evaluate((form: HTMLFormElement) => form.requestSubmit());
   await page.waitForURL(`**/firings/${firingId}`, { waitUntil: "domcontentloaded" });
   expect(await kilnFrom(firingId)).toBe(third);

@@ -3,6 +3,7 @@
 import type { ReactNode } from "react";
 import { useFormStatus } from "react-dom";
 import { Button, type ButtonLook } from "./button";
+import { useAnswering } from "./use-answering";
 import styles from "./button.module.css";
 
 type SubmitButtonProps = {
@@ -12,16 +13,22 @@ type SubmitButtonProps = {
   readonly look?: ButtonLook | undefined;
   readonly wide?: boolean | undefined;
   readonly disabled?: boolean | undefined;
+  /** On its way, for a form that a script sends; a form with an action knows it by itself. */
+  readonly busy?: boolean | undefined;
   /** For a form with several submit buttons: which one was pressed. */
   readonly name?: string | undefined;
   readonly value?: string | undefined;
 };
 
-/** Submits the form around it and refuses a second click while the first is on its way. */
+/**
+ * Submits the form around it, and refuses a second click while the first is on its way. Waits for the page's scripts:
+ * a browser alone would lose what was typed when it is refused, or put a password into the address.
+ */
 export function SubmitButton(props: SubmitButtonProps) {
-  const { children, pendingText = "Working…", look = "main", wide, disabled = false, name, value } = props;
+  const { children, pendingText = "Working…", look = "main", wide, disabled = false, busy = false, name, value } = props;
   const { pending, data } = useFormStatus();
-  const mine = pending && (name === undefined || data.get(name) === value);
+  const answering = useAnswering();
+  const mine = busy || (pending && (name === undefined || data.get(name) === value));
   return (
     <Button
       type="submit"
@@ -29,9 +36,10 @@ export function SubmitButton(props: SubmitButtonProps) {
       wide={wide}
       name={name}
       value={value}
-      disabled={disabled}
-      aria-disabled={pending || undefined}
-      onClick={pending ? (event) => event.preventDefault() : undefined}
+      disabled={disabled || !answering}
+      data-coming={answering ? undefined : ""}
+      aria-disabled={pending || busy || undefined}
+      onClick={pending || busy ? (event) => event.preventDefault() : undefined}
     >
       {mine && <span className={styles["waiting"]} aria-hidden="true" />}
       <span aria-live="polite">{mine ? pendingText : children}</span>

@@ -2,8 +2,8 @@
 
 import { signIn } from "next-auth/react";
 import { useState, type FormEvent } from "react";
-import { Button } from "@/app/_components/button";
 import { FormProblems } from "@/app/_components/form-problems";
+import { SubmitButton } from "@/app/_components/submit-button";
 import { TextField } from "@/app/_components/text-field";
 import type { Problem } from "@/lib/domain/refusal";
 import styles from "./sign-in.module.css";
@@ -31,9 +31,9 @@ export function SignInForm({ from }: { readonly from: string }) {
       <FormProblems problems={problems} title="You are not signed in" />
       <TextField name="email" label="Email" type="email" autoComplete="username" required value={email} onChange={setEmail} />
       <TextField name="password" label="Password" type="password" autoComplete="current-password" required value={password} onChange={setPassword} />
-      <Button type="submit" look="main" disabled={busy}>
-        {busy ? "Signing in…" : "Sign in"}
-      </Button>
+      <SubmitButton busy={busy} pendingText="Signing in…">
+        Sign in
+      </SubmitButton>
     </form>
   );
 }

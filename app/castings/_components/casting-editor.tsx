@@ -7,6 +7,7 @@ import { FieldGrid } from "@/app/_components/field-group";
 import { FormProblems } from "@/app/_components/form-problems";
 import { LinkButton } from "@/app/_components/link-button";
 import { Notice } from "@/app/_components/notice";
+import { SubmitButton } from "@/app/_components/submit-button";
 import { TextField } from "@/app/_components/text-field";
 import { type ActionState, FRESH } from "@/lib/contracts/action-state";
 import type { CastingForm } from "@/lib/contracts/casting-fields";
@@ -73,9 +74,9 @@ export function CastingEditor({ start, kilns, costs, action, posted, saveText, f
               {state.said}
             </Notice>
           )}
-          <Button type="submit" look="main" aria-disabled={pending || undefined}>
-            {pending ? "Saving…" : saveText}
-          </Button>
+          <SubmitButton busy={pending} pendingText="Saving…">
+            {saveText}
+          </SubmitButton>
         </div>
       </form>
       <section className={styles["answer"]} id="answer" aria-label="The answer">

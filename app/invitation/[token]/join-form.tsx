@@ -3,9 +3,9 @@
 import { signIn } from "next-auth/react";
 import { useState, type FormEvent } from "react";
 import styles from "@/app/_account/account.module.css";
-import { Button } from "@/app/_components/button";
 import { problemOf } from "@/app/_components/field-id";
 import { FormProblems } from "@/app/_components/form-problems";
+import { SubmitButton } from "@/app/_components/submit-button";
 import { TextField } from "@/app/_components/text-field";
 import { MIN_PASSWORD } from "@/lib/contracts/password";
 import { paths } from "@/lib/contracts/paths";
@@ -55,9 +55,9 @@ export function JoinForm({ token, email, known }: Props) {
           error={problemOf(problems, "password")}
         />
       )}
-      <Button type="submit" look="main" disabled={busy}>
-        {busy ? "Joining…" : "Join the workshop"}
-      </Button>
+      <SubmitButton busy={busy} pendingText="Joining…">
+        Join the workshop
+      </SubmitButton>
     </form>
   );
 }
