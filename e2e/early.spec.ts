@@ -150,6 +150,70 @@ test("a wish filled in early is kept as it was filled in", async ({ browser }) =
   expect(wish).toEqual([{ kiln: shed.southKiln.equipmentId, importance: 3, note: "The buyer travels then.", day: "2027-04-05" }]);
 });
 
+test("hours, several of them changed early, are all kept", async ({ browser }) => {
+  const page = await signedIn(browser, "manager");
+  const held = await holdScripts(page);
+  await held.open("/workshop/hours");
+  await page.getByLabel("From", { exact: true }).first().fill("08:15");
+  await page.getByLabel("Hands on duty").first().fill("5");
+  await page.getByLabel("To", { exact: true }).nth(1).fill("17:45");
+  await page.getByLabel("Day", { exact: true }).nth(5).selectOption("7");
+  await held.letScriptsCome('input[name="weekly.0.opens"]');
+  await page.getByRole("button", { name: "Keep these hours" }).click();
+  await expect(page.getByRole("main")).toContainText("The hours are kept.");
+  const hours = await rows("SELECT weekday, opens_min, closes_min, hands FROM staffed_hours WHERE workshop_id = $1 AND weekday IN (1, 2, 6, 7) ORDER BY 1", shed.workshopId);
+  expect(hours).toEqual([
+    { weekday: 1, opens_min: 495, closes_min: 1080, hands: 5 },
+    { weekday: 2, opens_min: 540, closes_min: 1065, hands: 3 },
+    { weekday: 7, opens_min: 540, closes_min: 1080, hands: 3 },
+  ]);
+});
+
+test("roles ticked early are offered to be kept, and kept", async ({ browser }) => {
+  const page = await signedIn(browser, "manager");
+  const held = await holdScripts(page);
+  await held.open("/workshop/people");
+  const person = page.getByRole("row").filter({ hasText: shed.otherMember.name });
+  await person.getByLabel("assistant").check();
+  await person.getByLabel("manager").check();
+  await page.locator("#invite-member").uncheck();
+  await page.locator("#invite-manager").check();
+  await page.locator("#invite-assistant").check();
+  await page.getByLabel("Name").fill("Liv Early");
+  await page.getByLabel("Email").fill("liv.early@saltmarsh.example");
+  await held.letScriptsCome("#field-email");
+  await person.getByRole("button", { name: "Keep these roles" }).click();
+  const roles = () => rows<{ roles: string[] }>("SELECT roles FROM member WHERE member_id = $1", shed.otherMember.memberId).then(([member]) => [...(member?.roles ?? [])].sort());
+  await expect.poll(roles).toEqual(["assistant", "manager", "member"]);
+  await page.getByRole("button", { name: "Invite", exact: true }).click();
+  await expect(page.locator("code")).toContainText("/invitation/");
+  const [invited] = await rows<{ name: string; roles: string[] }>("SELECT name, roles FROM invitation WHERE workshop_id = $1", shed.workshopId);
+  expect({ name: invited?.name, roles: [...(invited?.roles ?? [])].sort() }).toEqual({ name: "Liv Early", roles: ["assistant", "manager"] });
+});
+
+test("a tariff, several of its fields and days changed early, is kept", async ({ browser }) => {
+  const page = await signedIn(browser, "manager");
+  const held = await holdScripts(page);
+  await held.open("/workshop/power");
+  await page.getByLabel("Currency").fill("eur");
+  await page.getByLabel("Price of a kWh").fill("0.31");
+  await page.getByRole("textbox", { name: "Band" }).fill("Working days");
+  for (const day of ["Sat", "Sun"]) await page.getByLabel(day, { exact: true }).uncheck();
+  await held.letScriptsCome("#field-currency");
+  await expect(page.getByLabel("Currency")).toHaveValue("EUR");
+  await page.getByRole("button", { name: "Add a band" }).click();
+  await page.getByRole("textbox", { name: "Band" }).last().fill("Weekend");
+  await page.getByLabel("Price of a kWh").last().fill("0.24");
+  for (const day of ["Mon", "Tue", "Wed", "Thu", "Fri"]) await page.getByLabel(day, { exact: true }).last().uncheck();
+  await page.getByRole("button", { name: "Keep this tariff" }).click();
+  await expect(page.getByRole("main")).toContainText("The tariff is kept.");
+  await page.reload();
+  await expect(page.getByRole("textbox", { name: "Band" }).first()).toHaveValue("Working days");
+  await expect(page.getByLabel("Price of a kWh").first()).toHaveValue("0.31");
+  await expect(page.getByLabel("Sat", { exact: true }).first()).not.toBeChecked();
+  await expect(page.getByLabel("Fri", { exact: true }).first()).toBeChecked();
+});
+
 test("equipment of a kind chosen early asks for that kind's limits", async ({ browser }) => {
   const page = await signedIn(browser, "manager");
   const held = await holdScripts(page);

@@ -29,8 +29,8 @@ export function AnswerColdWork({ input, castingId }: AnswerColdWorkProps) {
     <Panel title="Cold work" lead={coldWorkLead(plan.value)} actions={castingId !== undefined && <LinkButton href={paths.coldWork(castingId, choice)}>Cold-work sheet</LinkButton>}>
       <div className={styles["stack"]}>
         <FieldGrid>
-          <Select name="coldWork.surface" label="Out of the mould" choices={SURFACE_CHOICES} value={choice.surface} onChange={(surface) => setChoice(readColdWorkChoice({ ...choice, surface }))} />
-          <Select name="coldWork.worked" label="Worked" choices={WORKED_CHOICES} value={choice.worked} onChange={(worked) => setChoice(readColdWorkChoice({ ...choice, worked }))} />
+          <Select name="coldWork.surface" label="Out of the mould" choices={SURFACE_CHOICES} value={choice.surface} onChange={(surface) => setChoice((now) => readColdWorkChoice({ ...now, surface }))} />
+          <Select name="coldWork.worked" label="Worked" choices={WORKED_CHOICES} value={choice.worked} onChange={(worked) => setChoice((now) => readColdWorkChoice({ ...now, worked }))} />
         </FieldGrid>
         {works.map((work) => (
           <ColdWorkTable key={work.work} work={work} />

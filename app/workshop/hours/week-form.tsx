@@ -7,6 +7,7 @@ import { FormProblems } from "@/app/_components/form-problems";
 import { Notice } from "@/app/_components/notice";
 import { NumberField } from "@/app/_components/number-field";
 import { Select } from "@/app/_components/select";
+import { SubmitButton } from "@/app/_components/submit-button";
 import { TextField } from "@/app/_components/text-field";
 import type { Problem } from "@/lib/domain/refusal";
 import styles from "../workshop.module.css";
@@ -22,7 +23,7 @@ export function WeekForm({ weekly }: { readonly weekly: Weekly }) {
   const [problems, setProblems] = useState<readonly Problem[]>([]);
   const [said, setSaid] = useState<string>();
   const [pending, startTransition] = useTransition();
-  const change = (at: number, over: Partial<Span>) => setSpans(spans.map((span, i) => (i === at ? { ...span, ...over } : span)));
+  const change = (at: number, over: Partial<Span>) => setSpans((now) => now.map((span, i) => (i === at ? { ...span, ...over } : span)));
   const submit = (event: FormEvent) => {
     event.preventDefault();
     startTransition(async () => {
@@ -48,9 +49,9 @@ export function WeekForm({ weekly }: { readonly weekly: Weekly }) {
       ))}
       <Row>
         <Button onClick={() => setSpans([...spans, { weekday: nextDay(spans), opens: "09:00", closes: "17:00", hands: "2" }])}>Add hours</Button>
-        <Button type="submit" look="main" disabled={pending}>
-          {pending ? "Keeping…" : "Keep these hours"}
-        </Button>
+        <SubmitButton busy={pending} pendingText="Keeping…">
+          Keep these hours
+        </SubmitButton>
       </Row>
     </form>
   );

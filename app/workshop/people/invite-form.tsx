@@ -1,14 +1,15 @@
 "use client";
 
 import { useState, useTransition, type FormEvent } from "react";
-import { Button } from "@/app/_components/button";
 import { Checkbox } from "@/app/_components/checkbox";
 import { problemOf } from "@/app/_components/field-id";
 import { FormProblems } from "@/app/_components/form-problems";
 import { Notice } from "@/app/_components/notice";
+import { SubmitButton } from "@/app/_components/submit-button";
 import { TextField } from "@/app/_components/text-field";
 import { ROLES } from "@/lib/domain/access/roles";
 import type { Problem } from "@/lib/domain/refusal";
+import { withRole } from "./with-role";
 import styles from "../workshop.module.css";
 import { inviteAction, type Invited } from "./actions";
 
@@ -51,13 +52,13 @@ export function InviteForm() {
             id={`invite-${role}`}
             label={role}
             checked={roles.includes(role)}
-            onChange={(on) => setRoles(on ? [...roles, role] : roles.filter((one) => one !== role))}
+            onChange={(on) => setRoles((now) => withRole(now, role, on))}
           />
         ))}
       </fieldset>
-      <Button type="submit" look="main" disabled={pending}>
-        {pending ? "Inviting…" : "Invite"}
-      </Button>
+      <SubmitButton busy={pending} pendingText="Inviting…">
+        Invite
+      </SubmitButton>
     </form>
   );
 }

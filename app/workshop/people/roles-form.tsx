@@ -8,6 +8,7 @@ import { FRESH } from "@/lib/contracts/action-state";
 import { ROLES } from "@/lib/domain/access/roles";
 import styles from "../workshop.module.css";
 import { rolesAction } from "./actions";
+import { withRole } from "./with-role";
 
 type Props = { readonly memberId: string; readonly roles: readonly string[]; readonly disabled: boolean };
 
@@ -29,7 +30,7 @@ export function RolesForm({ memberId, roles, disabled }: Props) {
             id={`${memberId}-${role}`}
             label={role}
             checked={ticked.includes(role)}
-            onChange={(on) => setTicked(on ? [...ticked, role] : ticked.filter((one) => one !== role))}
+            onChange={(on) => setTicked((now) => withRole(now, role, on))}
           />
         ))}
       </fieldset>

@@ -13,7 +13,8 @@ type BandFieldsProps = {
   readonly band: TypedBand;
   readonly currency: string;
   readonly problems: readonly Problem[];
-  readonly onChange: (over: Partial<TypedBand>) => void;
+  /** Called with how the band changes from what it is by then: several fields may change in one go. */
+  readonly onChange: (change: (now: TypedBand) => Partial<TypedBand>) => void;
   readonly onRemove: () => void;
 };
 
@@ -25,15 +26,15 @@ export function BandFields({ at, band, currency, problems, onChange, onRemove }:
     <fieldset className={styles["band"]}>
       <legend className="sr-only">{band.name === "" ? `Band ${at + 1}` : band.name}</legend>
       <div className={styles["bandFields"]}>
-        <TextField name={name("name")} label="Band" maxLength={40} value={band.name} onChange={(text) => onChange({ name: text })} error={error("name")} />
-        <NumberField name={name("price")} label="Price of a kWh" unit={currency} value={band.price} onChange={(price) => onChange({ price })} error={error("price")} />
-        <TextField name={name("from")} label="From" type="time" value={band.from} onChange={(from) => onChange({ from })} error={error("from")} />
-        <TextField name={name("to")} label="To" type="time" hint="Midnight is the end of the day." value={band.to} onChange={(to) => onChange({ to })} error={error("to")} />
+        <TextField name={name("name")} label="Band" maxLength={40} value={band.name} onChange={(text) => onChange(() => ({ name: text }))} error={error("name")} />
+        <NumberField name={name("price")} label="Price of a kWh" unit={currency} value={band.price} onChange={(price) => onChange(() => ({ price }))} error={error("price")} />
+        <TextField name={name("from")} label="From" type="time" value={band.from} onChange={(from) => onChange(() => ({ from }))} error={error("from")} />
+        <TextField name={name("to")} label="To" type="time" hint="Midnight is the end of the day." value={band.to} onChange={(to) => onChange(() => ({ to }))} error={error("to")} />
       </div>
       <fieldset className={styles["checks"]} id={fieldId(name("weekdays"))}>
         <legend>Days</legend>
         {WEEKDAY_NAMES.map((label, i) => (
-          <Checkbox key={label} name={name(`weekdays.${i + 1}`)} label={label.slice(0, 3)} checked={band.weekdays.includes(i + 1)} onChange={(on) => onChange({ weekdays: on ? [...band.weekdays, i + 1].sort() : band.weekdays.filter((day) => day !== i + 1) })} />
+          <Checkbox key={label} name={name(`weekdays.${i + 1}`)} label={label.slice(0, 3)} checked={band.weekdays.includes(i + 1)} onChange={(on) => onChange((now) => ({ weekdays: withDay(now.weekdays, i + 1, on) }))} />
         ))}
       </fieldset>
       <Button look="bare" onClick={onRemove} aria-label={`Remove ${band.name === "" ? `band ${at + 1}` : band.name} ${band.from}`}>
@@ -41,4 +42,9 @@ export function BandFields({ at, band, currency, problems, onChange, onRemove }:
       </Button>
     </fieldset>
   );
+}
+
+function withDay(weekdays: readonly number[], weekday: number, on: boolean): readonly number[] {
+  const others = weekdays.filter((day) => day !== weekday);
+  return on ? [...others, weekday].sort() : others;
 }

@@ -6,6 +6,7 @@ import { FormProblems } from "@/app/_components/form-problems";
 import { Notice } from "@/app/_components/notice";
 import { NumberField } from "@/app/_components/number-field";
 import { Row } from "@/app/_components/page";
+import { SubmitButton } from "@/app/_components/submit-button";
 import { TextField } from "@/app/_components/text-field";
 import { fieldId, problemOf } from "@/app/_components/field-id";
 import type { Problem } from "@/lib/domain/refusal";
@@ -35,8 +36,8 @@ export function TariffForm({ tariff }: { readonly tariff: Tariff | null }) {
       <FormProblems problems={problems} title="The tariff stays as it was" />
       {kept && <Notice tone="done">The tariff is kept. Costs are shown by it from now on.</Notice>}
       <div className={styles["figures"]}>
-        <TextField name="currency" label="Currency" hint="Three letters, such as EUR." maxLength={3} value={typed.currency} onChange={(currency) => setTyped({ ...typed, currency: currency.toUpperCase() })} error={problemOf(problems, "currency")} />
-        <NumberField name="standingPerDay" label="Standing charge a day" hint="Empty: none. Shown beside costs, not in them." unit={typed.currency} value={typed.standingPerDay} onChange={(standingPerDay) => setTyped({ ...typed, standingPerDay })} error={problemOf(problems, "standingPerDay")} />
+        <TextField name="currency" label="Currency" hint="Three letters, such as EUR." maxLength={3} value={typed.currency} onChange={(currency) => setTyped((now) => ({ ...now, currency: currency.toUpperCase() }))} error={problemOf(problems, "currency")} />
+        <NumberField name="standingPerDay" label="Standing charge a day" hint="Empty: none. Shown beside costs, not in them." unit={typed.currency} value={typed.standingPerDay} onChange={(standingPerDay) => setTyped((now) => ({ ...now, standingPerDay }))} error={problemOf(problems, "standingPerDay")} />
       </div>
       <div id={fieldId("bands")} className={styles["form"]}>
         {bands.map((band, at) => (
@@ -46,16 +47,16 @@ export function TariffForm({ tariff }: { readonly tariff: Tariff | null }) {
             band={band}
             currency={typed.currency}
             problems={problems}
-            onChange={(over) => setTyped({ ...typed, bands: bands.map((one, i) => (i === at ? { ...one, ...over } : one)) })}
+            onChange={(change) => setTyped((now) => ({ ...now, bands: now.bands.map((one, i) => (i === at ? { ...one, ...change(one) } : one)) }))}
             onRemove={() => setTyped({ ...typed, bands: bands.filter((_, i) => i !== at) })}
           />
         ))}
       </div>
       <Row>
         <Button onClick={() => setTyped({ ...typed, bands: [...bands, NEW_BAND] })}>Add a band</Button>
-        <Button type="submit" look="main" disabled={pending}>
-          {pending ? "Keeping…" : "Keep this tariff"}
-        </Button>
+        <SubmitButton busy={pending} pendingText="Keeping…">
+          Keep this tariff
+        </SubmitButton>
       </Row>
     </form>
   );
