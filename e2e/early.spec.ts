@@ -227,3 +227,15 @@ test("equipment of a kind chosen early asks for that kind's limits", async ({ br
   await page.getByRole("button", { name: "Add it" }).click();
   await expect(page.getByRole("link", { name: "Early trolley" })).toBeVisible();
 });
+
+test("a line of the check sheet cannot be ticked before the tick would be written down", async ({ browser }) => {
+  const page = await signedIn(browser, "member");
+  const firingId = await bookedRun(page, "Early turnstone");
+  const held = await holdScripts(page);
+  await held.open(`/firings/${firingId}/check-sheet`);
+  const line = page.locator('[data-code="L1"]');
+  await expect(line.getByRole("checkbox")).toBeDisabled();
+  await held.letScriptsCome('[data-code="L1"] input');
+  await line.getByRole("checkbox").click();
+  await expect(line).toHaveAttribute("data-status", "ticked");
+});

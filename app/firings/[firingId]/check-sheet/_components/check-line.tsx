@@ -4,6 +4,7 @@ import { useState, useTransition } from "react";
 import { Badge } from "@/app/_components/badge";
 import { ConfirmWithReason } from "@/app/_components/confirm-with-reason";
 import { FormProblems } from "@/app/_components/form-problems";
+import { useAnswering } from "@/app/_components/use-answering";
 import type { Problem } from "@/lib/domain/refusal";
 import { REASON_MIN_CHARS, type SheetMoment } from "@/lib/domain/safety/answer-check";
 import type { ItemState } from "@/lib/domain/safety/check-sheet";
@@ -32,6 +33,8 @@ export function CheckLine({ firingId, line, moment, mayOverride, timeZone }: Che
   const { item, status } = line;
   const [problems, setProblems] = useState<readonly Problem[]>([]);
   const [pending, startTransition] = useTransition();
+  // A box ticked before the scripts came would look ticked and be written down nowhere.
+  const answering = useAnswering();
   const fixed = moment === "closed" || (item.level === "block" && moment === "running") || (item.level === "open" && moment === "before-start");
   const answer = (kind: "tick" | "untick") =>
     startTransition(async () => {
@@ -45,7 +48,8 @@ export function CheckLine({ firingId, line, moment, mayOverride, timeZone }: Che
         <input
           type="checkbox"
           checked={status !== "unanswered"}
-          disabled={fixed || pending}
+          disabled={fixed || pending || !answering}
+          autoComplete="off"
           aria-describedby={`why-${item.code}`}
           onChange={(event) => answer(event.currentTarget.checked ? "tick" : "untick")}
         />
