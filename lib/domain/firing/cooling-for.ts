@@ -10,6 +10,8 @@ import { stressLimits } from "@/lib/domain/stress/stress-level";
 
 /** About what the soak's temperature will be, for the hours of arriving; 10^13 Pa·s. */
 const LOG_SOAK = 13;
+/** No closed kiln cools faster, and published tables ask for no more of thin plates (common practice, no source). */
+const FASTEST_K_PER_H = 600;
 /** The same casting is planned for many kilns and at every keystroke: the answers of the last tasks are kept. */
 const KEPT = 64;
 const kept = new Map<string, ShortestCooling>();
@@ -17,7 +19,7 @@ const kept = new Map<string, ShortestCooling>();
 /** The shortest cooling of a body at a level, behind a mould that lets it follow so many hours late (0: bare). The kiln plays no part in it. */
 export function coolingFor(glass: Glass, body: CoolingBody, round: CoolingTask["round"], level: CastingInput["stress"], processC: number, lagHours: number): ShortestCooling {
   const arrival = arrivalHours(lagHours, processC - temperatureAt(glass.viscosity, LOG_SOAK));
-  const fastestKPerH = fastestBehind(lagHours);
+  const fastestKPerH = Math.min(FASTEST_K_PER_H, fastestBehind(lagHours));
   return remembered({
     glass, body, round, limits: stressLimits(level),
     fromC: processC,

@@ -1,5 +1,6 @@
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
+import { inDigits } from "@/lib/domain/firing/figures";
 import type { Glass } from "@/lib/domain/glass/glass";
 import { mixOf } from "@/lib/domain/mould/mix";
 import { choosePot, type ChosenPot } from "@/lib/domain/mould/pot";
@@ -41,7 +42,7 @@ export function mixedUpUnits({ piece }: CastingInput, mesh?: MeshBody): Problem 
   const field = piece.shape === "mesh" ? "piece.file" : "piece.sizeMm";
   return {
     code: "units-mixed-up", field, value: piece.sizeMm ?? piece.file, allowed: "within three times the volume of the wax",
-    message: `${field} makes ${litres(bySize).toFixed(2)} litres, but ${piece.waxKg} kg of wax is ${litres(byWax).toFixed(2)} litres. Were the sizes given in inches or centimetres, or the wax in grams or pounds? Sizes are in mm, wax in kg.`,
+    message: `${field} makes ${inDigits(litres(bySize))} litres, but ${piece.waxKg} kg of wax is ${inDigits(litres(byWax))} litres. Were the sizes given in inches or centimetres, or the wax in grams or pounds? Sizes are in mm, wax in kg.`,
   };
 }
 

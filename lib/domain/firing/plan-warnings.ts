@@ -1,8 +1,10 @@
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
-import { hoursInWords } from "@/lib/domain/firing/figures";
+import { hoursInWords, inDigits } from "@/lib/domain/firing/figures";
 import { LONG_FLOW_HOURS } from "@/lib/domain/firing/flow";
 import type { LoadMasses } from "@/lib/domain/firing/load-masses";
 import { processWarnings } from "@/lib/domain/firing/process-temperature";
+import type { CoolingStress } from "@/lib/domain/stress/shortest-cooling";
+import type { StressLimits } from "@/lib/domain/stress/stress-level";
 import { HOURS_PER_WEEK, millimetres } from "@/lib/domain/units";
 
 /** Beyond this one pot gets unwieldy, litres (common practice). */
@@ -19,7 +21,12 @@ type Planned = {
   readonly runningHours: number;
   readonly segments: number;
   readonly firingHours: number;
+  readonly stress: CoolingStress;
+  readonly limits: StressLimits;
 };
+
+/** The model is not surer of a stress than this; beyond, a limit is not kept. */
+const SURE = 1.01;
 
 /** What a person must know of this plan beyond its numbers. */
 export function planWarnings(planned: Planned): string[] {
@@ -27,6 +34,7 @@ export function planWarnings(planned: Planned): string[] {
   return [
     ...processWarnings(input, processC),
     ...programWarnings(planned),
+    ...stressWarnings(planned),
     ...glassWarnings(planned),
     ...sizeWarnings(input, load),
     "Not covered: seeds and inclusions, pieces of another glass attached, the mould holding the glass while it shrinks, and uneven heat in the kiln.",
@@ -44,6 +52,15 @@ function programWarnings({ input, segments, firingHours }: Planned): string[] {
     warnings.push(`${hoursInWords(firingHours)} is longer than twelve kiln-weeks; a thinner or hollow piece, cooling all round, or a looser stress level would shorten it.`);
   }
   return warnings;
+}
+
+/** Never silently: a limit that no way down was found to keep is named with what is reached. */
+function stressWarnings({ stress, limits }: Planned): string[] {
+  const permanent = Math.max(stress.permanentCentreMPa, stress.permanentSurfaceMPa);
+  return [
+    ...(permanent > SURE * limits.permanentMPa ? [`Permanent tension is ${inDigits(permanent)} MPa; no way down was found that keeps it within ${inDigits(limits.permanentMPa)} MPa. Choose a looser level.`] : []),
+    ...(stress.passingMPa > SURE * limits.passingMPa ? [`Passing tension is ${inDigits(stress.passingMPa)} MPa; no way down was found that keeps it within ${inDigits(limits.passingMPa)} MPa. Choose a looser level.`] : []),
+  ];
 }
 
 function glassWarnings({ load, runningHours }: Planned): string[] {

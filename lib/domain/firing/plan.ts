@@ -87,7 +87,7 @@ function planChecked(input: CastingInput, completed: CompletedGlass, mesh: MeshB
     reservation: reservationFor({ program, mould: input.mould, learned: input.kiln?.margin }),
     energy: { kWh: energyKWh(stages, load, loaded) },
     lifts: lifts(input, load),
-    warnings: [...completed.assumptions, ...planWarnings({ input, load, processC, runningHours: running, segments: segmentsOf(program), firingHours: hours })],
+    warnings: [...completed.assumptions, ...planWarnings({ input, load, processC, runningHours: running, segments: segmentsOf(program), firingHours: hours, stress, limits })],
   });
 }
 

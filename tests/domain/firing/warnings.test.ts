@@ -46,3 +46,18 @@ describe("what a plan says beyond its numbers", () => {
     expect(climb?.rateKPerH).toBeLessThan(150);
   });
 });
+
+describe("rates that no kiln cools at", () => {
+  it("are not planned, however loose the level: 600 K/h at most", () => {
+    const { firing } = planned(slab(6, { stress: { permanentMPa: 7, passingMPa: 15 } }));
+    for (const { rateKPerH } of firing.stages) expect(Math.abs(rateKPerH)).toBeLessThanOrEqual(600 * 1.0001);
+  });
+});
+
+describe("a limit that a plan keeps", () => {
+  it("is not warned about, from the strictest level to the loosest", () => {
+    for (const stress of ["careful", { permanentMPa: 0.02, passingMPa: 0.05 }, { permanentMPa: 2, passingMPa: 0.5 }, { permanentMPa: 7, passingMPa: 15 }] as const) {
+      for (const mm of [10, 60]) expect(planned(slab(mm, { stress })).warnings.filter((text) => text.includes("no way down"))).toEqual([]);
+    }
+  });
+});
