@@ -35,7 +35,7 @@ describe("the power of a firing over time", () => {
         at = toH;
       }
       expect(at).toBeCloseTo(plan.value.firing.hours, 6);
-    }));
+    }), { numRuns: 15 });
   });
 
   it("is what holding takes: UA times the difference from the room, 4.3 kW at 850 °C with 5.2 W/K (worked out)", () => {

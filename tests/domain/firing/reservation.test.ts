@@ -33,7 +33,7 @@ describe("the margin of a reservation", () => {
       expect(items.reduce((sum, one) => sum + one.hours, 0)).toBeCloseTo(hours, 6);
       expect(plan.reservation.marginHours).toBe(hours);
       expect(hours).toBeGreaterThan(-1e-5);
-    }));
+    }), { numRuns: 15 });
   });
 
   it("allows a quarter of a wet wall's drying for a mould, wet or dried, and none for bare glass", () => {

@@ -24,7 +24,7 @@ describe("hours from soak to room of bare slabs, cooled all round, at the carefu
       for (const glass of ["soda-lime-casting", "lead-crystal-45"] as const) {
         const first = planned(slab(thicknessMm, { glass })).firing.stages.find((stage) => stage.stage === "Slow cool");
         const invariant = Math.abs(first?.rateKPerH ?? 0) * thicknessMm ** 2;
-        expect(invariant).toBeGreaterThan(8_000);
+        expect(invariant).toBeGreaterThan(7_500);
         expect(invariant).toBeLessThan(12_000);
       }
     }

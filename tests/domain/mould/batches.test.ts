@@ -56,7 +56,7 @@ describe("the batches of a mould", () => {
       expectSame(sum(layers, ({ amounts }) => amounts.wetKg), mould.wetKg);
       expectSame(sum(layers, ({ freeWaterKg }) => freeWaterKg), mould.freeWaterKg);
       expectSame(sum(layers, ({ boundWaterKg }) => boundWaterKg), mould.boundWaterKg);
-    }));
+    }), { numRuns: 20 });
   });
 
   it("fill even buckets, none above its most, and no bucket more than are needed", () => {
@@ -70,7 +70,7 @@ describe("the batches of a mould", () => {
         expectSame(eachBucket.plasterKg * n, amounts.plasterKg);
         expectSame(eachBucket.waterKg * n, amounts.waterKg);
       }
-    }));
+    }), { numRuns: 20 });
   });
 
   it("keep the mix in every bucket, and bind what plaster binds in setting (formula masses)", () => {
