@@ -6,7 +6,7 @@ import { expect, type Page, type TestInfo } from "@playwright/test";
 export async function look(page: Page, screen: string, name: string, info: TestInfo): Promise<void> {
   await page.goto(screen);
   await expect(page.locator("main h1").first()).toBeVisible();
-  await expect(page.getByText(/^(Fetching|Looking|Drawing)/)).toHaveCount(0);
+  await expect(page.getByText(/^(Fetching|Looking|Drawing|Working)/)).toHaveCount(0);
   const dark = await page.evaluate(() => matchMedia("(prefers-color-scheme: dark)").matches);
   // In the dark nothing but the colours is different.
   const axe = dark ? new AxeBuilder({ page }).withRules(["color-contrast"]) : new AxeBuilder({ page });

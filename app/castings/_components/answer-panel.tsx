@@ -4,6 +4,7 @@ import { Empty } from "@/app/_components/empty";
 import { FiringCurve } from "@/app/_components/firing-curve";
 import { MarginWhy } from "@/app/_components/margin-why";
 import { Panel } from "@/app/_components/panel";
+import { Slow } from "@/app/_components/slow";
 import { CAUTION_SENTENCES } from "@/lib/domain/safety/caution";
 import type { CostGround } from "@/lib/domain/tariff/starts";
 import { AnswerBatches } from "./answer-batches";
@@ -23,6 +24,7 @@ type AnswerPanelProps = {
   readonly costs: CostGround;
   /** The answer is to what was typed before; what is typed now does not add up yet. */
   readonly stale: boolean;
+  readonly working: boolean;
   readonly leadGlass: boolean;
   readonly chosenKiln: string | null;
   readonly onChooseKiln: (equipmentId: string) => void;
@@ -31,7 +33,8 @@ type AnswerPanelProps = {
 };
 
 /** All that follows from the description: glass, mould, kiln, firing, lifts, and what to mind. */
-export function AnswerPanel({ answer, costs, stale, leadGlass, chosenKiln, onChooseKiln, castingId }: AnswerPanelProps) {
+export function AnswerPanel({ answer, costs, stale, working, leadGlass, chosenKiln, onChooseKiln, castingId }: AnswerPanelProps) {
+  if (answer === null && working) return <Slow text="Working out the answer…" />;
   if (answer === null) {
     return (
       <Empty title="The answer appears here as you type">
@@ -43,7 +46,7 @@ export function AnswerPanel({ answer, costs, stale, leadGlass, chosenKiln, onCho
   const plan = shown?.plan ?? answer.general;
   const where = shown === undefined ? "a large ideal kiln" : shown.kiln.name;
   return (
-    <div className={classNames(styles["answer"], stale && styles["stale"])} aria-busy={stale || undefined}>
+    <div className={classNames(styles["answer"], stale && styles["stale"])} aria-busy={working || undefined}>
       <AnswerFigures plan={plan} where={where} />
       <AnswerKilns answer={answer} shownId={shown?.kiln.equipmentId ?? null} onChoose={onChooseKiln} />
       <Panel title="Firing plan" lead={`In ${where}. Temperatures are those the program asks for; why each stage takes what it takes stands beside it.`}>

@@ -44,7 +44,7 @@ type CastingEditorProps = {
 export function CastingEditor({ start, kilns, costs, action, posted, saveText, findTimeHref, today }: CastingEditorProps) {
   const [state, dispatch, pending] = useActionState(action, FRESH);
   const [chosenKiln, setChosenKiln] = useState<string | null>(null);
-  const { fields, live, answer, stale, onFocus, changed, markSaved } = useCastingForm(start, kilns, state.problems);
+  const { fields, live, answer, stale, working, failed, onFocus, changed, markSaved } = useCastingForm(start, kilns, state.problems);
   const save = (over: Readonly<Record<string, string>> = {}) => {
     markSaved();
     startTransition(() => dispatch(postedForm(fields.form, { ...posted, ...over })));
@@ -81,13 +81,14 @@ export function CastingEditor({ start, kilns, costs, action, posted, saveText, f
       </form>
       <section className={styles["answer"]} id="answer" aria-label="The answer">
         <div className={styles["stickyTop"]}>
-          <AnswerSummary answer={answer} stale={stale} chosenKiln={chosenKiln} />
+          <AnswerSummary answer={answer} stale={stale} working={working} chosenKiln={chosenKiln} />
         </div>
         <StillNeeded live={live} shape={fields.form["piece.shape"]} hasAnswer={answer !== null} />
-        <AnswerPanel answer={answer} costs={costs} stale={stale} leadGlass={holdsLead(fields.form)} chosenKiln={chosenKiln} onChooseKiln={setChosenKiln} castingId={posted["castingId"]} />
+        {failed && <Notice tone="trouble">The answer could not be worked out: a fault of this program, not of the casting. Saving and finding time still work.</Notice>}
+        <AnswerPanel answer={answer} costs={costs} stale={stale} working={working} leadGlass={holdsLead(fields.form)} chosenKiln={chosenKiln} onChooseKiln={setChosenKiln} castingId={posted["castingId"]} />
       </section>
       <a href="#answer" className={styles["stickyBottom"]}>
-        <AnswerSummary answer={answer} stale={stale} chosenKiln={chosenKiln} />
+        <AnswerSummary answer={answer} stale={stale} working={working} chosenKiln={chosenKiln} />
       </a>
     </div>
   );

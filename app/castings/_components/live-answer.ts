@@ -20,10 +20,18 @@ export type Answer = {
 
 export type LiveAnswer =
   | { readonly state: "ready"; readonly answer: Answer; readonly problems: readonly [] }
+  /** The form can be read; what follows from it is being worked out. `problems` are those found before that still stand. */
+  | { readonly state: "working"; readonly answer: null; readonly problems: readonly Problem[] }
   /** `problems` of code "missing" are fields still to fill; the others are faults. */
   | { readonly state: "unfinished" | "refused"; readonly answer: null; readonly problems: readonly Problem[] };
 
-/** Everything that follows from what has been typed so far, in every kiln of the workshop. */
+/** What can be told at once of a form that cannot be read yet; undefined when it can. */
+export function unreadable(form: CastingForm): LiveAnswer | undefined {
+  const input = readCastingForm(form);
+  return input.ok ? undefined : notYet(input.problems, form);
+}
+
+/** Everything that follows from what has been typed so far, in every kiln of the workshop. Takes a while: see `WORK`. */
 export function liveAnswer(form: CastingForm, kilns: readonly KilnToPlan[]): LiveAnswer {
   const input = readCastingForm(form);
   if (!input.ok) return notYet(input.problems, form);

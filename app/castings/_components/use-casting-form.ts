@@ -1,17 +1,23 @@
 import { useDeferredValue, useMemo, useState, type FocusEvent } from "react";
+import { useWork, type Worked } from "@/app/_work/use-work";
 import type { CastingField, CastingForm } from "@/lib/contracts/casting-fields";
 import type { KilnToPlan } from "@/lib/domain/firing/for-kiln";
 import type { Problem } from "@/lib/domain/refusal";
 import type { FieldSet } from "./field-set";
 import { inFormWords, isShown } from "./form-problem";
-import { liveAnswer, type Answer, type LiveAnswer } from "./live-answer";
+import { type Answer, type LiveAnswer, unreadable } from "./live-answer";
 
 type FormState = {
   readonly fields: FieldSet & { readonly said: readonly Problem[] };
   readonly live: LiveAnswer;
   /** The last answer there was. */
   readonly answer: Answer | null;
+  /** That answer is not, or not yet, to what stands in the form. */
   readonly stale: boolean;
+  /** The answer to what stands in the form is being worked out. */
+  readonly working: boolean;
+  /** It cannot be worked out: a fault of ours. */
+  readonly failed: boolean;
   /** Tells which field is being typed in; its faults wait until it is left. */
   readonly onFocus: (event: FocusEvent) => void;
   /** Something was typed since it was last sent. */
@@ -19,13 +25,16 @@ type FormState = {
   readonly markSaved: () => void;
 };
 
-/** Everything typed, kept in memory; the answer follows a moment behind so that typing stays quick. */
+/** Everything typed, kept in memory; the answer is worked out beside the page and follows a moment behind, so that typing stays quick. */
 export function useCastingForm(start: CastingForm, kilns: readonly KilnToPlan[], refused: readonly Problem[]): FormState {
   const [form, setForm] = useState(start);
   const [sent, setSent] = useState<CastingForm | null>(null);
   const [typingIn, setTypingIn] = useState<string | null>(null);
   const settled = useDeferredValue(form);
-  const live = useMemo(() => liveAnswer(settled, kilns), [settled, kilns]);
+  const unread = useMemo(() => unreadable(settled), [settled]);
+  const question = useMemo(() => (unread === undefined ? { form: settled, kilns } : null), [unread, settled, kilns]);
+  const worked = useWork("answer", question, 0);
+  const live = unread ?? liveFrom(worked, settled);
   const [last, setLast] = useState<Answer | null>(live.answer);
   if (live.answer !== null && live.answer !== last) setLast(live.answer);
   const answer = live.answer ?? last;
@@ -44,10 +53,19 @@ export function useCastingForm(start: CastingForm, kilns: readonly KilnToPlan[],
     live,
     answer,
     stale: live.answer === null && answer !== null,
+    working: worked.busy,
+    failed: worked.failed,
     onFocus: (event) => setTypingIn(event.type === "focus" && event.target instanceof HTMLInputElement ? event.target.name : null),
     changed: sent !== null && sent !== form,
     markSaved: () => setSent(form),
   };
+}
+
+/** What the worker last said of this form; until it says more, what it found wrong with fields that still stand as they did. */
+function liveFrom({ last, busy, failed }: Worked<"answer">, form: CastingForm): LiveAnswer {
+  if (last === null || failed) return { state: "working", answer: null, problems: [] };
+  if (!busy) return last.answer;
+  return { state: "working", answer: null, problems: last.answer.problems.filter(({ field }) => field !== undefined && !wasChanged(field, form, last.question.form)) };
 }
 
 function wasChanged(field: string, form: CastingForm, sent: CastingForm): boolean {

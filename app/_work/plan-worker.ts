@@ -1,0 +1,5 @@
+import { replyTo, type WorkMessage } from "./work";
+
+self.addEventListener("message", ({ data }: MessageEvent<WorkMessage>) => {
+  self.postMessage(replyTo(data));
+});
