@@ -1,0 +1,260 @@
+import type { DayPlan } from "@/lib/domain/settling/days/day-plan";
+import type { DayTables } from "@/lib/domain/settling/days/day-tables";
+import { hasPower } from "@/lib/domain/settling/days/power-room";
+import type { SteamerRoom } from "@/lib/domain/settling/days/steamers";
+import type { Random } from "@/lib/domain/settling/random";
+
+/** What a day still gives a kiln: one op, two ops (to unload and load again), a load that finds its steamer. */
+const ONE = 1;
+const TWO = 2;
+const STEAM = 4;
+/** Changes of the plan after which prices are looked at again. */
+const STALE = 100;
+/** Costs nearer than this are the same; far below any price. */
+const SAME = 1e-9;
+
+/**
+ * Best days for the order of one kiln, everything else standing still, by a dynamic programme over
+ * days. `before[i]` tells what the first i runs cost at least when the next is loaded at an index,
+ * `after[i]` what run i and all later ones cost at least when the kiln is unloaded at an index; so
+ * putting a run in anywhere is priced exactly by one pass over its starts.
+ */
+export class KilnTiming {
+  private order: readonly number[] = [];
+  private before = new Float64Array(0);
+  private after = new Float64Array(0);
+  /** By run of the order and start: the index of unloading, −1 where it cannot be. */
+  private ends = new Int16Array(0);
+  private readonly ownEnds: Int16Array;
+  private readonly day: Uint8Array;
+  private readonly fresh: Uint8Array;
+  private valid = false;
+  private version = -1;
+  /** What the order costs at least now; Infinity when it cannot stand. */
+  total = 0;
+
+  constructor(private readonly tables: DayTables, private readonly kiln: number) {
+    this.day = new Uint8Array(tables.span);
+    this.fresh = new Uint8Array(tables.span);
+    this.ownEnds = new Int16Array(tables.span);
+  }
+
+  /**
+   * Brings the tables up to date with the plan, for the kiln's own order or another one to be tried;
+   * cheap when nothing this kiln can feel has changed.
+   */
+  prepare(plan: DayPlan, steamers: SteamerRoom, order: readonly number[] = plan.orders[this.kiln]!): void {
+    if (this.valid && plan.version === this.version && sameOrder(order, this.order)) return;
+    this.version = plan.version;
+    this.lookAtDays(plan, steamers, plan.orders[this.kiln]!);
+    if (this.valid && sameOrder(order, this.order) && sameDays(this.fresh, this.day)) return;
+    this.day.set(this.fresh);
+    this.order = [...order];
+    // What heats elsewhere is not among the days compared above.
+    this.valid = plan.tables.problem.powerLeftKw === null;
+    const { span } = this.tables;
+    const rows = (order.length + 1) * (span + 1);
+    if (this.before.length < rows) {
+      this.before = new Float64Array(rows + 2 * (span + 1));
+      this.after = new Float64Array(rows + 2 * (span + 1));
+      this.ends = new Int16Array(rows + 2 * (span + 1));
+    }
+    order.forEach((job, i) => this.fillEnds(plan, job, this.ends, i * (span + 1)));
+    this.fillAfter();
+    this.fillBefore();
+  }
+
+  /**
+   * As `prepare`, but content with tables of the same order made a few changes of the plan ago. Good
+   * enough to choose a place by; what is placed is timed exactly afterwards.
+   */
+  prepareRoughly(plan: DayPlan, steamers: SteamerRoom): void {
+    const order = plan.orders[this.kiln]!;
+    if (this.valid && plan.version - this.version < STALE && sameOrder(order, this.order)) return;
+    this.prepare(plan, steamers);
+  }
+
+  /** The cheapest place for a job not on this kiln: what the whole kiln costs then, and where; −1 at `enough` or more. */
+  cheapestPlace(plan: DayPlan, job: number, enough: number): { total: number; position: number } {
+    const { tables, before, after, ownEnds } = this;
+    const { span, cost } = tables;
+    const at = this.at(job);
+    const row = tables.rowOf[at]!;
+    const first = tables.first[at]!;
+    const last = tables.last[at]!;
+    const rises = tables.rises[job]!;
+    const width = span + 1;
+    let total = enough;
+    let position = -1;
+    this.fillEnds(plan, job, ownEnds, 0);
+    for (let i = this.order.length; i >= 0; i--) {
+      const ahead = i * width;
+      const others = before[ahead + span]! + after[ahead]!;
+      if (others >= total) continue;
+      for (let s = first; s <= last; s++) {
+        const e = ownEnds[s]!;
+        if (e < 0) continue;
+        const own = cost[row + s]!;
+        if (s >= rises && others + own >= total) break;
+        const sum = before[ahead + s]! + own + after[ahead + e]!;
+        if (sum < total) {
+          total = sum;
+          position = i;
+        }
+      }
+    }
+    return { total, position };
+  }
+
+  /**
+   * The best starts of the order this was prepared for, or nothing when it cannot stand. Among starts
+   * that cost the same one is drawn: on which of them a kiln is loaded matters to the others.
+   */
+  starts(random: Random): number[] | undefined {
+    if (this.total === Infinity) return undefined;
+    const { tables, order, after, ends, day } = this;
+    const { span, cost } = tables;
+    const width = span + 1;
+    const starts: number[] = [];
+    let from = 0;
+    for (let i = 0; i < order.length; i++) {
+      const own = this.at(order[i]!);
+      const row = tables.rowOf[own]!;
+      let least = Infinity;
+      let at = -1;
+      let ties = 0;
+      for (let s = Math.max(from, tables.first[own]!); s <= tables.last[own]!; s++) {
+        const e = ends[i * width + s]!;
+        if (e < 0 || (i > 0 && s === from && (day[s]! & TWO) === 0)) continue;
+        const sum = cost[row + s]! + after[(i + 1) * width + e]!;
+        if (sum === Infinity || sum > least + SAME) continue;
+        if (sum < least - SAME) ties = 0;
+        least = Math.min(least, sum);
+        if (random.below(++ties) === 0) at = s;
+      }
+      if (at < 0) return undefined;
+      starts.push(at);
+      from = ends[i * width + at]!;
+    }
+    return starts;
+  }
+
+  private at(job: number): number {
+    return job * this.tables.classes + this.tables.problem.classOf[this.kiln]!;
+  }
+
+  /** Where a job loaded at each start worth looking at would be unloaded, given what the days allow. */
+  private fillEnds(plan: DayPlan, job: number, ends: Int16Array, to: number): void {
+    const { tables, day } = this;
+    const { span, end, freeUntil, problem } = tables;
+    const at = this.at(job);
+    const row = tables.rowOf[at]!;
+    const free = this.kiln * span;
+    const needs = problem.jobs[job]!.steams ? ONE | STEAM : ONE;
+    const last = tables.last[at]!;
+    for (let s = tables.first[at]!; s <= last; s++) {
+      const e = end[row + s]!;
+      ends[to + s] = (day[s]! & needs) === needs && e >= 0 && e <= freeUntil[free + s]! && (day[e]! & ONE) !== 0 ? e : -1;
+    }
+    if (problem.powerLeftKw === null) return;
+    for (let s = tables.first[at]!; s <= last; s++) if (ends[to + s]! >= 0 && !hasPower(plan, this.kiln, job, s)) ends[to + s] = -1;
+  }
+
+  private fillAfter(): void {
+    const { tables, after, order, ends, day } = this;
+    const { span, cost } = tables;
+    const width = span + 1;
+    after.fill(0, order.length * width, (order.length + 1) * width);
+    this.total = 0;
+    for (let i = order.length - 1; i >= 0; i--) {
+      const at = i * width;
+      const next = at + width;
+      const own = this.at(order[i]!);
+      const row = tables.rowOf[own]!;
+      const first = tables.first[own]!;
+      const last = tables.last[own]!;
+      let least = Infinity;
+      after.fill(Infinity, at + last + 1, next);
+      for (let s = last; s >= first; s--) {
+        const e = ends[at + s]!;
+        const sum = e < 0 ? Infinity : cost[row + s]! + after[next + e]!;
+        after[at + s] = sum < least && (day[s]! & TWO) !== 0 ? sum : least;
+        if (sum < least) least = sum;
+      }
+      after.fill(least, at, at + Math.min(first, span));
+      this.total = least;
+    }
+  }
+
+  private fillBefore(): void {
+    const { tables, before, order, ends, day } = this;
+    const { span, cost } = tables;
+    const width = span + 1;
+    before.fill(0, 0, width);
+    for (let i = 0; i < order.length; i++) {
+      const at = i * width;
+      const next = at + width;
+      const own = this.at(order[i]!);
+      const row = tables.rowOf[own]!;
+      const last = tables.last[own]!;
+      let least = Infinity;
+      let told = next;
+      // Ends never fall as starts move on, so what is unloaded at one index comes in a row.
+      for (let s = tables.first[own]!; s <= last; ) {
+        const e = ends[at + s]!;
+        if (e < 0) {
+          s++;
+          continue;
+        }
+        let sum = Infinity;
+        for (; s <= last && (ends[at + s]! === e || ends[at + s]! < 0); s++) {
+          const one = ends[at + s]! < 0 ? Infinity : before[at + s]! + cost[row + s]!;
+          if (one < sum) sum = one;
+        }
+        for (; told < next + e; told++) before[told] = least;
+        before[told++] = sum < least && (day[e]! & TWO) !== 0 ? sum : least;
+        if (sum < least) least = sum;
+      }
+      for (; told < next + width; told++) before[told] = least;
+    }
+  }
+
+  /** What every day gives this kiln when its own order is taken off it. */
+  private lookAtDays(plan: DayPlan, steamers: SteamerRoom, order: readonly number[]): void {
+    const { tables, fresh } = this;
+    const { span, ops } = tables;
+    const { opsUsed, start, end } = plan;
+    const ample = steamers.ample(plan);
+    if (!ample) this.withoutLoads(plan, order, () => steamers.mark(plan.loadsAt, fresh));
+    for (let i = 0; i < order.length; i++) {
+      opsUsed[start[order[i]!]!]!--;
+      opsUsed[end[order[i]!]!]!--;
+    }
+    for (let i = 0; i < span; i++) {
+      const left = ops[i]! - opsUsed[i]!;
+      fresh[i] = (ample || fresh[i] === 1 ? STEAM : 0) | (left >= 2 ? ONE | TWO : left >= 1 ? ONE : 0);
+    }
+    for (let i = 0; i < order.length; i++) {
+      opsUsed[start[order[i]!]!]!++;
+      opsUsed[end[order[i]!]!]!++;
+    }
+  }
+
+  private withoutLoads({ loadsAt, start }: DayPlan, order: readonly number[], work: () => void): void {
+    const steamed = order.filter((job) => this.tables.problem.jobs[job]!.steams);
+    for (const job of steamed) loadsAt[start[job]!]!--;
+    work();
+    for (const job of steamed) loadsAt[start[job]!]!++;
+  }
+}
+
+function sameOrder(a: readonly number[], b: readonly number[]): boolean {
+  if (a.length !== b.length) return false;
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
+  return true;
+}
+
+function sameDays(a: Uint8Array, b: Uint8Array): boolean {
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
+  return true;
+}
