@@ -1,0 +1,29 @@
+import { settleDays } from "@/lib/domain/settling/days/settle-days";
+import { clockBudget, iterationBudget, type Budget } from "@/lib/domain/settling/effort";
+import { settleHours } from "@/lib/domain/settling/hours/settle-hours";
+import type { SettledPlan, SettleTask } from "@/lib/server/settling/settle-task";
+import type { SharedFigures } from "@/lib/server/settling/shared-figures";
+
+/** Looks for plans until the time, or the iterations, are over; gives the best and tells each better one. */
+export function search(task: SettleTask, endsAtMs: number, shared: SharedFigures, onPlan: (plan: SettledPlan) => void): SettledPlan {
+  const budget = budgetOf(task.iterations, endsAtMs, shared);
+  const onBound = (bound: number): void => shared.offerBound(bound);
+  const better = (plan: SettledPlan): void => {
+    shared.offerCost(plan.cost);
+    onPlan(plan);
+  };
+  if (task.kind === "hours") {
+    const plan = settleHours(task.problem, task.seed, budget, { onBetter: (found) => better({ kind: "hours", ...found, leftOut: 0 }), onBound });
+    return { kind: "hours", ...plan, leftOut: 0 };
+  }
+  // What another thread proves must not change a plan that is to repeat.
+  const bound = (): number => (task.iterations === null ? shared.bound : 0);
+  const plan = settleDays(task.problem, task.seed, budget, { onBetter: (found) => better({ kind: "days", ...found }), onBound, bound });
+  return { kind: "days", ...plan };
+}
+
+export function budgetOf(iterations: number | null, endsAtMs: number, shared: SharedFigures): Budget {
+  const clock = (): number => (performance.timeOrigin + performance.now()) / 1000;
+  const stopped = (): boolean => shared.isStopped || clock() * 1000 >= endsAtMs;
+  return iterations === null ? clockBudget(endsAtMs / 1000 - clock(), clock, stopped) : iterationBudget(iterations, stopped);
+}

@@ -1,0 +1,35 @@
+import type { DayPlacement, DayProblem } from "@/lib/domain/settling/days/day-problem";
+import type { HourPlacement, HourProblem } from "@/lib/domain/settling/hours/hour-problem";
+
+/** What is to be settled, as it is handed to another thread. */
+export type SettleTask =
+  | { readonly kind: "hours"; readonly problem: HourProblem; readonly seed: number; readonly iterations: number | null }
+  | { readonly kind: "days"; readonly problem: DayProblem; readonly seed: number; readonly iterations: number | null };
+
+/** A plan with its cost; `leftOut` runs found no place on the calendar. */
+export type HoursPlan = { readonly kind: "hours"; readonly placements: readonly HourPlacement[]; readonly cost: number; readonly leftOut: 0 };
+export type DaysPlan = { readonly kind: "days"; readonly placements: readonly DayPlacement[]; readonly cost: number; readonly leftOut: number };
+export type SettledPlan = HoursPlan | DaysPlan;
+
+/** One thread looks for plans, the other for a bound: on two cores neither waits for the other. */
+export type Role = "search" | "prove";
+
+/** Handed over when a thread starts. Instants are milliseconds since 1970. */
+export type WorkerOrder = {
+  readonly task: SettleTask;
+  readonly role: Role;
+  readonly endsAtMs: number;
+  readonly shared: SharedArrayBuffer;
+};
+
+export type WorkerReport = { readonly plan: SettledPlan } | { readonly done: true };
+
+/** Beyond so many runs the solver's model does not fit into its memory in useful time. */
+const MOST_RUNS_TO_PROVE = 120;
+/** A thread with the solver takes a while to start. */
+const LEAST_MS_TO_PROVE = 2_500;
+
+/** True when a proof in a thread of its own can say more than the search does by itself. */
+export function isWorthProving(task: SettleTask, leftMs: number): boolean {
+  return task.kind === "days" && task.iterations === null && task.problem.jobs.length <= MOST_RUNS_TO_PROVE && leftMs >= LEAST_MS_TO_PROVE;
+}
