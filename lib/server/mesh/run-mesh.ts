@@ -10,11 +10,14 @@ export type MeshAnswer = MeshTold | { readonly outcome: Outcome<SolvedMesh> };
 const LONGEST_MS = 120_000;
 const MOST_MEMORY_MB = 1536;
 
+/** Run from its source beside a built server too; a bundler would take the whole of tsx along. */
+const PROGRAM = [process.cwd(), "lib", "server", "mesh", "mesh-worker.mjs"].join(path.sep);
+
 /** Reads a mesh in a thread of its own, so that requests are answered meanwhile. Never throws. */
 export function runMesh(file: MeshFile, tell: (told: MeshTold) => void): Promise<Outcome<SolvedMesh>> {
   return new Promise((done) => {
     // Neither the parent's options nor its environment: the thread needs no secret and no database.
-    const worker = new Worker(path.join(process.cwd(), "lib", "server", "mesh", "mesh-worker.mjs"), {
+    const worker = new Worker(/* turbopackIgnore: true */ PROGRAM, {
       workerData: file, execArgv: [], env: {}, resourceLimits: { maxOldGenerationSizeMb: MOST_MEMORY_MB },
     });
     const end = (outcome: Outcome<SolvedMesh>): void => {
