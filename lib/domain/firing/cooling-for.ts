@@ -13,7 +13,7 @@ const LOG_SOAK = 13;
 /** No closed kiln cools faster, and published tables ask for no more of thin plates (common practice, no source). */
 const FASTEST_K_PER_H = 600;
 /** The same casting is planned for many kilns and at every keystroke: the answers of the last tasks are kept. */
-const KEPT = 64;
+const KEPT = 256;
 const kept = new Map<string, ShortestCooling>();
 
 /** The shortest cooling of a body at a level, behind a mould that lets it follow so many hours late (0: bare). The kiln plays no part in it. */
