@@ -21,6 +21,7 @@ export const CASTING_FIELDS = [
   "piece.sizeMm.0",
   "piece.sizeMm.1",
   "piece.sizeMm.2",
+  "piece.meshId",
   "piece.waxKg",
   "piece.waxDensityKgM3",
   "piece.thickestMm",
@@ -45,6 +46,7 @@ export type CastingField = (typeof CASTING_FIELDS)[number];
 export type CastingForm = Readonly<Record<CastingField, string>>;
 
 /** What a choice field may hold. */
+export const MESH = "mesh";
 export const OWN_GLASS = "own";
 export const YES = "yes";
 
@@ -63,6 +65,7 @@ const FIELD_WORDS: Readonly<Partial<Record<CastingField, string>>> = {
   "piece.sizeMm.0": "The first size",
   "piece.sizeMm.1": "The second size",
   "piece.sizeMm.2": "The third size",
+  "piece.meshId": "The mesh",
   "piece.waxKg": "The wax weight",
   "piece.waxDensityKgM3": "The density of the wax",
   "piece.thickestMm": "The thickest part",

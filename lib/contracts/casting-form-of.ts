@@ -41,6 +41,7 @@ function pieceFields({ piece }: CastingInput): Partial<CastingForm> {
     "piece.sizeMm.0": text(first),
     "piece.sizeMm.1": text(second),
     "piece.sizeMm.2": text(third),
+    "piece.meshId": piece.meshId ?? "",
     "piece.waxKg": text(piece.waxKg),
     "piece.waxDensityKgM3": text(piece.waxDensityKgM3),
     "piece.thickestMm": text(piece.thickestMm),

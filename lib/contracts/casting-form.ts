@@ -1,7 +1,8 @@
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import { ok, refusalOf, refuse, type Outcome, type Problem } from "@/lib/domain/refusal";
+import type { MeshBody } from "@/lib/domain/shape/mesh/mesh-body";
 import { castingSchema, type Casting } from "./casting";
-import { allowedIn, type CastingField, type CastingForm, labelOf, OWN_GLASS, sizeFieldsOf, YES } from "./casting-fields";
+import { allowedIn, type CastingField, type CastingForm, labelOf, MESH, OWN_GLASS, sizeFieldsOf, YES } from "./casting-fields";
 import { readCastingInput } from "./casting-input";
 import { suggestedWall } from "./form-glass-mass";
 import { readNumber } from "./form-number";
@@ -39,17 +40,17 @@ class Reader {
 }
 
 /**
- * What the calculation needs, out of the form; title and date aside. Fields left empty that may be are
+ * What the calculation needs, out of the form; title and date aside. `mesh` is the body of the mesh it names. Fields left empty that may be are
  * left out. A field that must be filled is a problem of code "missing", apart from real faults, so that
  * a form in the middle of being filled in can be told gently.
  */
-export function readCastingForm(form: CastingForm): Outcome<CastingInput> {
+export function readCastingForm(form: CastingForm, mesh?: MeshBody): Outcome<CastingInput> {
   const reader = new Reader(form);
   const raw = {
     glass: glassOf(form, reader),
     piece: pieceOf(form, reader),
     cooling: form.cooling,
-    mould: form.mould === YES ? mouldOf(form, reader) : undefined,
+    mould: form.mould === YES ? mouldOf(form, reader, mesh) : undefined,
     feeder: form.feeder === YES ? feederOf(reader) : undefined,
     stress: form.stress === "careful" ? form.stress : stressOf(reader),
     processC: reader.number("processC"),
@@ -58,10 +59,10 @@ export function readCastingForm(form: CastingForm): Outcome<CastingInput> {
 }
 
 /** The whole casting, ready for a command: everything that is wrong is told at once. */
-export function readCasting(form: CastingForm): Outcome<Casting> {
+export function readCasting(form: CastingForm, mesh?: MeshBody): Outcome<Casting> {
   const raw = { title: form.title, neededBy: form.neededBy === "" ? null : form.neededBy };
   const named = castingSchema.omit({ input: true }).safeParse(raw);
-  const input = readCastingForm(form);
+  const input = readCastingForm(form, mesh);
   if (named.success && input.ok) return ok({ ...named.data, input: input.value });
   const problems = [...(named.success ? [] : problemsOf(named.error, raw)), ...(input.ok ? [] : input.problems)];
   return refusalOf(problems) ?? refuse({ code: "malformed", message: "The form could not be read." });
@@ -95,18 +96,17 @@ function restOf(json: string): object {
 
 function pieceOf(form: CastingForm, reader: Reader): unknown {
   const shape = form["piece.shape"];
-  return {
-    shape,
-    sizeMm: sizeFieldsOf(shape).map((field) => reader.needed(field)),
-    waxKg: reader.number("piece.waxKg"),
-    waxDensityKgM3: reader.number("piece.waxDensityKgM3"),
-    thickestMm: reader.number("piece.thickestMm"),
-  };
+  const wax = { waxKg: reader.number("piece.waxKg"), waxDensityKgM3: reader.number("piece.waxDensityKgM3") };
+  if (shape === MESH) {
+    if (form["piece.meshId"] === "") reader.missing("piece.meshId");
+    return { shape, meshId: form["piece.meshId"] === "" ? undefined : form["piece.meshId"], ...wax };
+  }
+  return { shape, sizeMm: sizeFieldsOf(shape).map((field) => reader.needed(field)), ...wax, thickestMm: reader.number("piece.thickestMm") };
 }
 
-function mouldOf(form: CastingForm, reader: Reader): unknown {
+function mouldOf(form: CastingForm, reader: Reader, mesh: MeshBody | undefined): unknown {
   return {
-    wallMm: reader.number("mould.wallMm") ?? (form["mould.wallMm"].trim() === "" ? suggestedWall(form) : undefined),
+    wallMm: reader.number("mould.wallMm") ?? (form["mould.wallMm"].trim() === "" ? suggestedWall(form, mesh) : undefined),
     plasterSilicaWater: MIX_FIELDS.map((field) => reader.needed(field)),
     driedBeforeLoading: form["mould.driedBeforeLoading"] === YES ? true : undefined,
   };

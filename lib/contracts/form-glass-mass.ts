@@ -1,8 +1,9 @@
 import { catalogueGlass } from "@/lib/domain/glass/catalogue";
 import { suggestedWallMm } from "@/lib/domain/mould/suggested-wall";
+import type { MeshBody } from "@/lib/domain/shape/mesh/mesh-body";
 import { solidOf, volumeOf } from "@/lib/domain/shape/solid";
 import { glassIdSchema } from "./casting-input";
-import { type CastingField, type CastingForm, isFormShape, sizeFieldsOf } from "./casting-fields";
+import { type CastingField, type CastingForm, isFormShape, MESH, sizeFieldsOf } from "./casting-fields";
 import { readNumber } from "./form-number";
 
 /** Microcrystalline modelling wax; common practice, no source (0.92 to 0.94 kg/L are usual). */
@@ -10,14 +11,14 @@ const USUAL_WAX_KG_M3 = 930;
 const USUAL_GLASS_KG_M3 = 2500;
 
 /** The wall the form takes when none is typed; undefined while the size of the piece is not known. */
-export function suggestedWall(form: CastingForm): number | undefined {
-  const kg = roughGlassKg(form);
+export function suggestedWall(form: CastingForm, mesh?: MeshBody): number | undefined {
+  const kg = roughGlassKg(form, mesh);
   return kg === undefined ? undefined : suggestedWallMm(kg);
 }
 
 /** Mass of the piece from its wax, or else from its shape: enough to suggest a wall by. */
-export function roughGlassKg(form: CastingForm): number | undefined {
-  const volumeM3 = waxVolume(form) ?? shapeVolume(form);
+export function roughGlassKg(form: CastingForm, mesh?: MeshBody): number | undefined {
+  const volumeM3 = waxVolume(form) ?? shapeVolume(form, mesh);
   return volumeM3 === undefined ? undefined : volumeM3 * glassDensity(form);
 }
 
@@ -31,8 +32,9 @@ function waxVolume(form: CastingForm): number | undefined {
   return kg === undefined ? undefined : kg / (positive(form, "piece.waxDensityKgM3") ?? USUAL_WAX_KG_M3);
 }
 
-function shapeVolume(form: CastingForm): number | undefined {
+function shapeVolume(form: CastingForm, mesh: MeshBody | undefined): number | undefined {
   const shape = form["piece.shape"];
+  if (shape === MESH) return mesh?.volumeM3;
   if (!isFormShape(shape)) return undefined;
   const fields = sizeFieldsOf(shape);
   const sizes = fields.flatMap((field) => positive(form, field) ?? []);

@@ -43,6 +43,29 @@ describe("reading the casting form", () => {
     expect(input({ "piece.shape": "ball", "piece.sizeMm.1": "" }).piece.sizeMm).toEqual([200]);
   });
 
+  describe("with a mesh", () => {
+    const meshId = "5b7c0c3e-7d0c-4a53-9a53-0e6f3f4f8a11";
+    const mesh = { "piece.shape": "mesh", "piece.meshId": meshId, "piece.thickestMm": "50", "piece.waxKg": "2" };
+    const conduction = { maxM2: 1e-3, meanM2: 5e-4, thickestAtM: [0.1, 0.1, 0.1] as const };
+    const body = { ...conduction, boxM: [0.2, 0.2, 0.2] as const, volumeM3: 0.004, surfaceM2: 0.1, openFace: null };
+
+    it("takes the mesh and the wax, and neither sizes nor a thickness typed before", () => {
+      expect(input(mesh).piece).toEqual({ shape: "mesh", meshId, waxKg: 2 });
+    });
+    it("says that the mesh is still missing", () => {
+      expect(problemsIn(readCastingForm(form({ ...mesh, "piece.meshId": "" })))).toMatchObject([{ code: "missing", field: "piece.meshId" }]);
+    });
+    it("takes the customary wall for its volume when none is typed", () => {
+      const read = readCastingForm(form({ ...mesh, "piece.waxKg": "", "mould.wallMm": "" }), body);
+      const block = readCastingForm(form({ "mould.wallMm": "", "piece.sizeMm.0": "200", "piece.sizeMm.1": "200", "piece.sizeMm.2": "100" }));
+      expect(read.ok && read.value.mould).toEqual(block.ok && block.value.mould);
+    });
+    it("comes back from its stored casting", () => {
+      const stored: Casting = { title: "Reef", neededBy: null, input: { ...input(), piece: { shape: "mesh", meshId, waxKg: 2 } } };
+      expect(readCasting(formOf(stored))).toEqual({ ok: true, value: stored });
+    });
+  });
+
   it("leaves mould and feeder out when there is none, whatever stands in their fields", () => {
     const bare = input({ mould: "", feeder: "", "mould.wallMm": "none" });
     expect(bare).not.toHaveProperty("mould");
