@@ -39,7 +39,7 @@ export default async function ColdWorkPage({ params, searchParams }: Props) {
   const who = await pageWho("write-castings", paths.coldWork(castingId, choice));
   const sheet = isId(castingId) ? await coldWorkSheet(who, castingId) : null;
   if (sheet === null) notFound();
-  const plan = coldWorkOf(sheet.input, choice.surface, choice.worked);
+  const plan = coldWorkOf(sheet.input, choice.surface, choice.worked, sheet.mesh);
   return (
     <Page>
       <PageHead
