@@ -1,5 +1,6 @@
 import { liveAnswer, type LiveAnswer } from "@/app/castings/_components/live-answer";
 import type { CastingForm } from "@/lib/contracts/casting-fields";
+import type { ReadMesh } from "@/lib/contracts/mesh";
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
 import type { KilnToPlan } from "@/lib/domain/firing/for-kiln";
@@ -12,7 +13,7 @@ type Planned = { readonly input: CastingInput; readonly mesh?: MeshBody | undefi
 
 /** What takes too long to be worked out between two keystrokes. Questions and answers travel to the worker and back by structured clone. */
 export const WORK = {
-  answer: ({ form, kilns }: { readonly form: CastingForm; readonly kilns: readonly KilnToPlan[] }): LiveAnswer => liveAnswer(form, kilns),
+  answer: ({ form, kilns, mesh }: { readonly form: CastingForm; readonly kilns: readonly KilnToPlan[]; readonly mesh: ReadMesh | null }): LiveAnswer => liveAnswer(form, kilns, mesh),
   plan: ({ input, mesh }: Planned): Outcome<CastingPlan> => planFiring(input, mesh),
   history: ({ input, mesh, plan }: Planned & { readonly plan: Pick<CastingPlan, "firing"> }): Outcome<PlanHistory> => planHistory(input, plan, mesh),
 } as const;

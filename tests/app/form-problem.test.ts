@@ -23,6 +23,14 @@ describe("a problem in the words of the form", () => {
     expect(inWords(problem("piece.sizeMm", "piece.sizeMm needs three lengths."))).toMatchObject({ field: "piece.sizeMm.0", message: "The size needs three lengths." });
   });
 
+  it("leads what is said of a mesh's file to the mesh", () => {
+    expect(inWords(problem("piece.file", "piece.file makes 4.00 litres, but 1 kg of wax is 1.08 litres."), "mesh")).toMatchObject({ field: "piece.meshId", message: "The mesh makes 4.00 litres, but 1 kg of wax is 1.08 litres." });
+    expect(inWords(problem("piece.file", "piece.file, side 1 of its box, is 5000 mm."), "mesh").message).toBe("The mesh, side 1 of its box, is 5000 mm.");
+    expect(isShown("piece.meshId", { ...EMPTY_FORM, "piece.shape": "mesh" })).toBe(true);
+    expect(isShown("piece.meshId", EMPTY_FORM)).toBe(false);
+    expect(isShown("piece.thickestMm", { ...EMPTY_FORM, "piece.shape": "mesh" })).toBe(false);
+  });
+
   it("calls the sizes what they measure on the shape", () => {
     const wide = problem("piece.sizeMm.1", "piece.sizeMm.1 is 0 mm; it must be 2 to 3000 mm.");
     expect(inWords(wide).message).toBe("The depth is 0 mm; it must be 2 to 3000 mm.");

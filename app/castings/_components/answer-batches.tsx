@@ -10,15 +10,16 @@ import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
 import type { LayerBatch, MouldBatches } from "@/lib/domain/mould/batches";
 import { tooThinForMesh } from "@/lib/domain/mould/layers";
 import { MIXING_CAUTIONS } from "@/lib/domain/mould/mixing-order";
+import type { MeshBody } from "@/lib/domain/shape/mesh/mesh-body";
 import { layerName } from "./layer-words";
 import styles from "./answer.module.css";
 
-type AnswerBatchesProps = { readonly plan: CastingPlan; readonly input: CastingInput; readonly castingId?: string | undefined };
+type AnswerBatchesProps = { readonly plan: CastingPlan; readonly input: CastingInput; readonly mesh: MeshBody | undefined; readonly castingId?: string | undefined };
 
 /** The mould coat by coat, and what goes into each bucket. */
-export function AnswerBatches({ plan, input, castingId }: AnswerBatchesProps) {
+export function AnswerBatches({ plan, input, mesh, castingId }: AnswerBatchesProps) {
   if (input.mould === undefined) return null;
-  const batches = mouldBatches(input, plan);
+  const batches = mouldBatches(input, plan, mesh);
   if (!batches.ok) return <Panel title="Layers to mix"><Notice tone="trouble">{batches.problems[0].message}</Notice></Panel>;
   if (batches.value === null) return null;
   return (

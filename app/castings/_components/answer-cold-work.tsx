@@ -13,16 +13,17 @@ import { coldWorkCautions } from "@/lib/domain/coldworking/cautions";
 import { coldWorkOf } from "@/lib/domain/firing/casting-cold-work";
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import { mayHoldLead } from "@/lib/domain/glass/may-hold-lead";
+import type { MeshBody } from "@/lib/domain/shape/mesh/mesh-body";
 import { ColdWorkTable } from "./cold-work-table";
 import { coldWorkLead, HOURS_WORDS, RULE_WORDS, SURFACE_CHOICES, WORKED_CHOICES } from "./cold-work-words";
 import styles from "./answer.module.css";
 
-type AnswerColdWorkProps = { readonly input: CastingInput; readonly castingId?: string | undefined };
+type AnswerColdWorkProps = { readonly input: CastingInput; readonly mesh: MeshBody | undefined; readonly castingId?: string | undefined };
 
 /** From the mould's surface to the polish: which grits, what each takes off, and about how long. */
-export function AnswerColdWork({ input, castingId }: AnswerColdWorkProps) {
+export function AnswerColdWork({ input, mesh, castingId }: AnswerColdWorkProps) {
   const [choice, setChoice] = useState(() => readColdWorkChoice({}));
-  const plan = coldWorkOf(input, choice.surface, choice.worked);
+  const plan = coldWorkOf(input, choice.surface, choice.worked, mesh);
   if (!plan.ok) return <Panel title="Cold work"><Notice>{plan.problems[0].message}</Notice></Panel>;
   const { works } = plan.value;
   return (

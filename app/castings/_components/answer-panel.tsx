@@ -56,9 +56,9 @@ export function AnswerPanel({ answer, costs, stale, working, leadGlass, chosenKi
       {shown?.plan && <AnswerCost plan={shown.plan} kiln={shown.kiln} ground={costs} />}
       <AnswerGlass plan={plan} />
       <AnswerMould plan={plan} input={answer.input} />
-      <AnswerBatches plan={plan} input={answer.input} castingId={castingId} />
+      <AnswerBatches plan={plan} input={answer.input} mesh={answer.mesh} castingId={castingId} />
       <AnswerLifts plan={plan} />
-      <AnswerColdWork input={answer.input} castingId={castingId} />
+      <AnswerColdWork input={answer.input} mesh={answer.mesh} castingId={castingId} />
       {plan.warnings.length > 0 && (
         <Panel title="Mind">
           <ul className={styles["warnings"]}>

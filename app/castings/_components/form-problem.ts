@@ -1,4 +1,4 @@
-import { CASTING_FIELDS, type CastingField, type CastingForm, labelOf, toMillionths } from "@/lib/contracts/casting-fields";
+import { CASTING_FIELDS, type CastingField, type CastingForm, labelOf, MESH, toMillionths } from "@/lib/contracts/casting-fields";
 import type { Problem } from "@/lib/domain/refusal";
 
 /** Inputs that are several fields on the form. */
@@ -10,10 +10,11 @@ const WHOLES: Readonly<Record<string, string>> = { "piece.sizeMm": "The size", "
  */
 export function inFormWords(problem: Problem, shape: string): Problem {
   const path = problem.field ?? "";
-  const plain = path.replace(/^input\./, "");
+  // The command line names a mesh by its file, the form by what was read of it.
+  const plain = path.replace(/^input\./, "").replace(/^piece\.file$/, "piece.meshId");
   const field = formField(plain);
   if (field === undefined) return problem;
-  if (!problem.message.startsWith(`${path} `)) return { ...problem, field };
+  if (!problem.message.startsWith(path) || !/^[ ,]/.test(problem.message.slice(path.length))) return { ...problem, field };
   const said = `${WHOLES[plain] ?? labelOf(field, shape)}${problem.message.slice(path.length)}`;
   return { ...problem, field, message: field === "glass.expansionSolidPerK" ? inMillionths(said) : said };
 }
@@ -30,6 +31,8 @@ function formField(path: string): CastingField | undefined {
 
 /** Fields that only matter for one choice are not shown under another, and cannot hold a problem then. */
 export function isShown(field: CastingField, form: CastingForm): boolean {
+  if (field === "piece.meshId") return form["piece.shape"] === MESH;
+  if (field === "piece.thickestMm") return form["piece.shape"] !== MESH;
   if (field.startsWith("glass.")) return form.glass === "own";
   if (field.startsWith("mould.")) return form.mould !== "";
   if (field.startsWith("feeder.")) return form.feeder !== "";

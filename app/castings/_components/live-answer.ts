@@ -1,11 +1,14 @@
 import type { CastingForm } from "@/lib/contracts/casting-fields";
 import { readCastingForm } from "@/lib/contracts/casting-form";
+import type { ReadMesh } from "@/lib/contracts/mesh";
 import { kilnFit } from "@/lib/domain/booking/fits";
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
 import { inputForKiln, type KilnToPlan } from "@/lib/domain/firing/for-kiln";
 import { planFiring } from "@/lib/domain/firing/plan";
 import type { Problem } from "@/lib/domain/refusal";
+import type { MeshBody } from "@/lib/domain/shape/mesh/mesh-body";
+import { meshIn } from "./field-set";
 import { inFormWords } from "./form-problem";
 
 /** The casting as one kiln would fire it. `reasons` say why it does not fit; none when it does. */
@@ -13,6 +16,8 @@ export type KilnAnswer = { readonly kiln: KilnToPlan; readonly plan: CastingPlan
 
 export type Answer = {
   readonly input: CastingInput;
+  /** The body of a piece that is given by a mesh. */
+  readonly mesh: MeshBody | undefined;
   /** For a large ideal kiln: what the load itself is like, whichever kiln takes it. */
   readonly general: CastingPlan;
   readonly kilns: readonly KilnAnswer[];
@@ -26,25 +31,27 @@ export type LiveAnswer =
   | { readonly state: "unfinished" | "refused"; readonly answer: null; readonly problems: readonly Problem[] };
 
 /** What can be told at once of a form that cannot be read yet; undefined when it can. */
-export function unreadable(form: CastingForm): LiveAnswer | undefined {
-  const input = readCastingForm(form);
+export function unreadable(form: CastingForm, read: ReadMesh | null): LiveAnswer | undefined {
+  const input = readCastingForm(form, meshIn(form, read));
   return input.ok ? undefined : notYet(input.problems, form);
 }
 
 /** Everything that follows from what has been typed so far, in every kiln of the workshop. Takes a while: see `WORK`. */
-export function liveAnswer(form: CastingForm, kilns: readonly KilnToPlan[]): LiveAnswer {
-  const input = readCastingForm(form);
+export function liveAnswer(form: CastingForm, kilns: readonly KilnToPlan[], read: ReadMesh | null): LiveAnswer {
+  const mesh = meshIn(form, read);
+  const input = readCastingForm(form, mesh);
   if (!input.ok) return notYet(input.problems, form);
-  const general = planFiring(input.value);
+  const general = planFiring(input.value, mesh);
   if (!general.ok) return notYet(general.problems, form);
   return {
     state: "ready",
     problems: [],
     answer: {
       input: input.value,
+      mesh,
       general: general.value,
       kilns: kilns.map((kiln) => {
-        const planned = planFiring(inputForKiln(input.value, kiln));
+        const planned = planFiring(inputForKiln(input.value, kiln), mesh);
         const fit = kilnFit(general.value, kiln);
         if (!planned.ok) return { kiln, plan: null, reasons: fit.length > 0 ? fit : planned.problems.map((problem) => problem.message) };
         return { kiln, plan: planned.value, reasons: kilnFit(planned.value, kiln) };

@@ -4,7 +4,7 @@ import { NumberField } from "@/app/_components/number-field";
 import { numberText } from "@/app/_components/number-text";
 import { YES } from "@/lib/contracts/casting-fields";
 import { roughGlassKg, suggestedWall } from "@/lib/contracts/form-glass-mass";
-import { fieldProps, type FieldSet } from "./field-set";
+import { fieldProps, meshIn, type FieldSet } from "./field-set";
 import styles from "./editor.module.css";
 
 export function MouldFields({ fields }: { readonly fields: FieldSet }) {
@@ -21,8 +21,9 @@ export function MouldFields({ fields }: { readonly fields: FieldSet }) {
 
 function ShellFields({ fields }: { readonly fields: FieldSet }) {
   const { form, set } = fields;
-  const wall = suggestedWall(form);
-  const kg = roughGlassKg(form);
+  const mesh = meshIn(form, fields.mesh);
+  const wall = suggestedWall(form, mesh);
+  const kg = roughGlassKg(form, mesh);
   return (
     <>
       <FieldGrid>

@@ -1,6 +1,7 @@
 import { useDeferredValue, useMemo, useState, type FocusEvent } from "react";
 import { useWork, type Worked } from "@/app/_work/use-work";
 import type { CastingField, CastingForm } from "@/lib/contracts/casting-fields";
+import type { ReadMesh } from "@/lib/contracts/mesh";
 import type { KilnToPlan } from "@/lib/domain/firing/for-kiln";
 import type { Problem } from "@/lib/domain/refusal";
 import type { FieldSet } from "./field-set";
@@ -26,13 +27,14 @@ type FormState = {
 };
 
 /** Everything typed, kept in memory; the answer is worked out beside the page and follows a moment behind, so that typing stays quick. */
-export function useCastingForm(start: CastingForm, kilns: readonly KilnToPlan[], refused: readonly Problem[]): FormState {
+export function useCastingForm(start: CastingForm, kilns: readonly KilnToPlan[], refused: readonly Problem[], startMesh: ReadMesh | null): FormState {
   const [form, setForm] = useState(start);
+  const [mesh, setMesh] = useState(startMesh);
   const [sent, setSent] = useState<CastingForm | null>(null);
   const [typingIn, setTypingIn] = useState<string | null>(null);
   const settled = useDeferredValue(form);
-  const unread = useMemo(() => unreadable(settled), [settled]);
-  const question = useMemo(() => (unread === undefined ? { form: settled, kilns } : null), [unread, settled, kilns]);
+  const unread = useMemo(() => unreadable(settled, mesh), [settled, mesh]);
+  const question = useMemo(() => (unread === undefined ? { form: settled, kilns, mesh } : null), [unread, settled, kilns, mesh]);
   const worked = useWork("answer", question, 0);
   const live = unread ?? liveFrom(worked, settled);
   const [last, setLast] = useState<Answer | null>(live.answer);
@@ -49,7 +51,14 @@ export function useCastingForm(start: CastingForm, kilns: readonly KilnToPlan[],
     return (answered ?? found)?.message;
   };
   return {
-    fields: { form, said, errorOf, set: (field, value) => setForm((now) => ({ ...now, [field]: value })) },
+    fields: {
+      form, said, errorOf, mesh,
+      set: (field, value) => setForm((now) => ({ ...now, [field]: value })),
+      takeMesh: (read) => {
+        setMesh(read);
+        setForm((now) => ({ ...now, "piece.meshId": read?.meshId ?? "" }));
+      },
+    },
     live,
     answer,
     stale: live.answer === null && answer !== null,
