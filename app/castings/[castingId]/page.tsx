@@ -39,6 +39,7 @@ export default async function CastingPage({ params }: Props) {
       />
       <CastingEditor
         start={formOf(casting)}
+        mesh={screen.mesh}
         kilns={screen.kilns}
         costs={screen.costs}
         action={changeCastingAction}

@@ -11,6 +11,7 @@ import { SubmitButton } from "@/app/_components/submit-button";
 import { TextField } from "@/app/_components/text-field";
 import { type ActionState, FRESH } from "@/lib/contracts/action-state";
 import type { CastingForm } from "@/lib/contracts/casting-fields";
+import type { ReadMesh } from "@/lib/contracts/mesh";
 import type { KilnToPlan } from "@/lib/domain/firing/for-kiln";
 import type { CostGround } from "@/lib/domain/tariff/starts";
 import { AnswerPanel } from "./answer-panel";
@@ -28,6 +29,8 @@ import styles from "./editor.module.css";
 
 type CastingEditorProps = {
   readonly start: CastingForm;
+  /** The mesh that the form names, when it was read before. */
+  readonly mesh?: ReadMesh | null | undefined;
   readonly kilns: readonly KilnToPlan[];
   readonly costs: CostGround;
   readonly action: (state: ActionState, form: FormData) => Promise<ActionState>;
@@ -41,10 +44,10 @@ type CastingEditorProps = {
 };
 
 /** The description of a casting, and beside it everything that follows from it. */
-export function CastingEditor({ start, kilns, costs, action, posted, saveText, findTimeHref, today }: CastingEditorProps) {
+export function CastingEditor({ start, mesh = null, kilns, costs, action, posted, saveText, findTimeHref, today }: CastingEditorProps) {
   const [state, dispatch, pending] = useActionState(action, FRESH);
   const [chosenKiln, setChosenKiln] = useState<string | null>(null);
-  const { fields, live, answer, stale, working, failed, onFocus, changed, markSaved } = useCastingForm(start, kilns, state.problems);
+  const { fields, live, answer, stale, working, failed, onFocus, changed, markSaved } = useCastingForm(start, kilns, state.problems, mesh);
   const save = (over: Readonly<Record<string, string>> = {}) => {
     markSaved();
     startTransition(() => dispatch(postedForm(fields.form, { ...posted, ...over })));
