@@ -6,6 +6,8 @@ export const paths = {
   reset: (token: string) => `/reset/${token}`,
   invitation: (token: string) => `/invitation/${token}`,
   profile: "/profile",
+  /** Read by calendar programs, without signing in. */
+  feed: (secret: string) => `/feeds/${secret}/calendar.ics`,
   notices: "/notices",
   castings: "/castings",
   newCasting: "/castings/new",
