@@ -105,6 +105,6 @@ test("an address that names nothing is not found, and breaks nothing", async ({ 
   }
 });
 
-test("the only addresses besides the pages are those of signing in", () => {
-  expect(allRouteHandlers()).toEqual(["/api/auth/[...nextauth]"]);
+test("the only addresses besides the pages are those of signing in and of calendar feeds", () => {
+  expect(allRouteHandlers()).toEqual(["/api/auth/[...nextauth]", "/feeds/[secret]/calendar.ics"]);
 });

@@ -62,6 +62,7 @@ ALTER TABLE lift FORCE ROW LEVEL SECURITY;
 
 CREATE INDEX booking_of_firing ON booking (workshop_id, firing_id);
 CREATE INDEX booking_on_equipment ON booking (workshop_id, equipment_id, ends_at);
+CREATE INDEX lift_until ON lift (workshop_id, ends_at);
 
 CREATE FUNCTION counts_changes() RETURNS trigger LANGUAGE plpgsql AS $$
 DECLARE

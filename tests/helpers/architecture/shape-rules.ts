@@ -22,11 +22,11 @@ export function fileFaults(file: SourceFile): readonly string[] {
   return faults;
 }
 
-/** Next's own marks on folders are allowed: (group), [param], [...rest], @slot, _private. */
+/** Next's own marks on folders are allowed: (group), [param], [...rest], @slot, _private; and a folder that is an address with an ending. */
 function isKebabPath(path: string): boolean {
   const folders = path.split("/").slice(0, -1);
   const word = "[a-z0-9]+(-[a-z0-9]+)*";
-  const folder = new RegExp(`^(_?${word}|@${word}|\\(${word}\\)|\\[(\\.\\.\\.)?[a-zA-Z0-9]+\\]|\\[\\[\\.\\.\\.[a-zA-Z0-9]+\\]\\])$`);
+  const folder = new RegExp(`^(_?${word}|${word}\\.(json|ics)|@${word}|\\(${word}\\)|\\[(\\.\\.\\.)?[a-zA-Z0-9]+\\]|\\[\\[\\.\\.\\.[a-zA-Z0-9]+\\]\\])$`);
   const file = new RegExp(`^${word}(\\.${word})+$`);
   return folders.every((name) => folder.test(name)) && file.test(posix.basename(path));
 }
