@@ -3,7 +3,9 @@ import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import { planFiring } from "@/lib/domain/firing/plan";
 import { catalogueGlass } from "@/lib/domain/glass/catalogue";
 import { simulate } from "@/lib/domain/stress/simulate";
+import { solveMesh } from "@/lib/server/mesh/solve-mesh";
 import { againstLongSearch, compared, ROWS, taskOf } from "./bench/planning";
+import { scan } from "./bench/scan";
 import { seeded } from "./bench/seeded";
 import { quench, quenchDeviations, rampDeviations, slowDeviations, stepDeviations, suddenFreezing, type Deviation } from "./bench/simulation-errors";
 
@@ -41,6 +43,13 @@ const month = [[0, 620], [10, 540], [40, 540], [300, 430], [400, 380], [720, 20]
 timed("simulate a 30-day program, 24 glass and 12 mould cells", 30, () =>
   simulate({ glass: catalogueGlass("soda-lime-casting"), shape: "slab", thicknessM: 0.15, mouldWallM: 0.04, surface: "fixed", startC: 620, program: month }),
 );
+
+/** In the server a thread does this, which takes some tenths of a second to start. */
+const file = { fileName: "scan.stl", bytes: scan(), unit: "mm", up: "+z" } as const;
+timed("read, check and solve a scan of 202500 triangles, all round and open above", 5, () => {
+  const solved = solveMesh(file, () => undefined);
+  if (!solved.ok) throw new Error(solved.problems[0].message);
+});
 
 /** The worst of a set of deviations by a measure, with where it is. */
 function worst(name: string, unit: string, deviations: readonly Deviation[], measure: (one: Deviation) => number): void {
