@@ -2,6 +2,7 @@ import { createHash } from "node:crypto";
 import type { Page } from "@playwright/test";
 import { expect, test } from "./test";
 import type { TriangleMesh } from "@/lib/domain/shape/mesh/triangle-mesh";
+import { look } from "./look";
 import { signInAs } from "./people";
 import { castingOf, rows } from "./rows";
 import { binaryStl } from "@/tests/domain/shape/mesh-files";
@@ -63,4 +64,19 @@ test("a scan is read, drawn, planned and saved, and a refusal loses nothing @pho
   await expect(page.getByRole("group", { name: /Arrow keys turn it/ })).toBeVisible();
   const named = await rows("SELECT 1 FROM casting JOIN mesh USING (workshop_id, mesh_id) WHERE casting_id = $1 AND state = 'done'", await castingOf(title));
   expect(named).toHaveLength(1);
+
+  for (const colorScheme of ["light", "dark"] as const) {
+    await page.emulateMedia({ colorScheme });
+    await look(page, new URL(page.url()).pathname, "casting with a mesh", info);
+  }
+
+  // A browser that cannot turn it shows a still drawing with the place in words.
+  await page.addInitScript(() => {
+    const own = HTMLCanvasElement.prototype.getContext;
+    HTMLCanvasElement.prototype.getContext = function (this: HTMLCanvasElement, kind: string, ...rest: unknown[]) {
+      return kind === "webgl2" ? null : Reflect.apply(own, this, [kind, ...rest]);
+    } as typeof own;
+  });
+  await page.reload();
+  await expect(page.getByRole("img", { name: /The mesh, 80 × 80 × 80 mm, thickest 39|thickest 40/ })).toBeVisible();
 });
