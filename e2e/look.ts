@@ -7,6 +7,11 @@ export async function look(page: Page, screen: string, name: string, info: TestI
   await page.goto(screen);
   await expect(page.locator("main h1").first()).toBeVisible();
   await expect(page.getByText(/^(Fetching|Looking|Drawing|Working)/)).toHaveCount(0);
+  await lookAtThis(page, name, info);
+}
+
+/** The same for a screen as it stands now, after somebody has done something on it. */
+export async function lookAtThis(page: Page, name: string, info: TestInfo): Promise<void> {
   const dark = await page.evaluate(() => matchMedia("(prefers-color-scheme: dark)").matches);
   // In the dark nothing but the colours is different.
   const axe = dark ? new AxeBuilder({ page }).withRules(["color-contrast"]) : new AxeBuilder({ page });

@@ -5,9 +5,12 @@ import { Panel } from "@/app/_components/panel";
 import { Select } from "@/app/_components/select";
 import { SubmitButton } from "@/app/_components/submit-button";
 import styles from "@/app/_account/account.module.css";
+import { makeMyFeedAction, revokeMyFeedAction } from "@/app/_feeds/actions";
+import { FeedPanel } from "@/app/_feeds/feed-panel";
 import { rolesInWords } from "@/app/_shell/nav-links";
 import { paths } from "@/lib/contracts/paths";
 import { pageWho } from "@/lib/server/page-who";
+import { myFeed } from "@/lib/server/queries/my-feed";
 import { currentMemberships } from "@/lib/server/session";
 import { changePasswordAction, chooseWorkshopAction, endSessionsAction } from "./actions";
 
@@ -27,6 +30,15 @@ export default async function ProfilePage() {
           </form>
         </Panel>
       )}
+      <FeedPanel
+        title="My calendar"
+        lead={who.roles.includes("assistant") ? "Every lift of the workshop, and your own runs, in the calendar of your telephone or computer." : "Your runs and their lifts in the calendar of your telephone or computer."}
+        secrecy="Make one, and give it to your calendar program. Whoever has it reads the same as you without signing in, so keep it to yourself."
+        standing={await myFeed(who, undefined)}
+        timeZone={who.timeZone}
+        make={makeMyFeedAction}
+        revoke={revokeMyFeedAction}
+      />
       <Panel title="Password" lead="Every session ends; sign in again with the new one.">
         <NewPasswordForm action={changePasswordAction} submit="Change the password" withOld />
       </Panel>

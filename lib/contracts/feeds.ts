@@ -10,3 +10,11 @@ export const FEED_SECRET = /^[\w-]{43}$/;
 
 /** How a feed stands, without its address, which nobody can be told a second time. */
 export type FeedStanding = { readonly madeMs: number; readonly madeBy: string; readonly lastReadMs: number | null };
+
+/** What making an address answers. */
+export type MadeFeed = {
+  /** Whole, with its secret; this answer is the only place where it stands. */
+  readonly address: string;
+  /** Whether an older address was ended by it. */
+  readonly replaced: boolean;
+};

@@ -1,3 +1,4 @@
+import type { MadeFeed } from "@/lib/contracts/feeds";
 import { paths } from "@/lib/contracts/paths";
 import type { Problem } from "@/lib/domain/refusal";
 import { toDate } from "@/lib/server/clock";
@@ -7,13 +8,6 @@ import { newToken } from "@/lib/server/tokens";
 
 /** Whose runs a feed tells, or which kiln's bookings. */
 export type FeedOf = { readonly memberId: string } | { readonly equipmentId: string };
-
-export type MadeFeed = {
-  /** Whole, with its secret; this answer is the only place where it stands. */
-  readonly address: string;
-  /** Whether an older address was ended by it. */
-  readonly replaced: boolean;
-};
 
 /** Makes the one address of a feed; the one before, if there was one, opens nothing any more. */
 export async function replaceFeed(ctx: Ctx, of: FeedOf, name: string): Promise<MadeFeed> {

@@ -5,10 +5,13 @@ import { ConfirmWithReason } from "@/app/_components/confirm-with-reason";
 import { Notice } from "@/app/_components/notice";
 import { Page, PageHead } from "@/app/_components/page";
 import { Panel } from "@/app/_components/panel";
+import { makeKilnFeedAction, revokeKilnFeedAction } from "@/app/_feeds/actions";
+import { FeedPanel } from "@/app/_feeds/feed-panel";
 import { EQUIPMENT_FIELDS } from "@/lib/contracts/equipment-fields";
 import { paths } from "@/lib/contracts/paths";
 import type { Equipment } from "@/lib/domain/booking/equipment";
 import { pageWho } from "@/lib/server/page-who";
+import { kilnFeed } from "@/lib/server/queries/kiln-feed";
 import { kilnRecordScreen } from "@/lib/server/queries/kiln-record";
 import { workshopEquipment } from "@/lib/server/queries/workshop-equipment";
 import { restoreAction, retireAction } from "../actions";
@@ -35,6 +38,19 @@ export default async function OneEquipmentPage({ params }: { readonly params: Pr
         {!retired && <OutageForm equipmentId={equipmentId} />}
       </Panel>
       {equipment.kind === "kiln" && <KilnRecord screen={await kilnRecordScreen(who, equipmentId)} timeZone={who.timeZone} />}
+      {equipment.kind === "kiln" && (
+        <FeedPanel
+          title="Its calendar elsewhere"
+          lead="Bookings, outages and closures in a calendar program, on a screen by the kiln or on somebody's telephone."
+          secrecy="Whoever has the address reads who fires what here and when, without signing in: give it to people of the workshop only."
+          standing={await kilnFeed(who, equipmentId)}
+          timeZone={who.timeZone}
+          values={values}
+          mayMake={!retired}
+          make={makeKilnFeedAction}
+          revoke={revokeKilnFeedAction}
+        />
+      )}
       <Panel title="Name and limits" lead="Runs already booked keep the plans they were made from.">
         <EquipmentForm kind={equipment.kind} equipmentId={equipmentId} values={valuesOf(equipment)} />
       </Panel>
