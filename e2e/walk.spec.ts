@@ -105,6 +105,6 @@ test("an address that names nothing is not found, and breaks nothing", async ({ 
   }
 });
 
-test("the only addresses besides the pages are those of signing in and of calendar feeds", () => {
-  expect(allRouteHandlers()).toEqual(["/api/auth/[...nextauth]", "/feeds/[secret]/calendar.ics"]);
+test("the only addresses besides the pages are those of signing in, of meshes and of calendar feeds", () => {
+  expect(allRouteHandlers()).toEqual(["/api/auth/[...nextauth]", "/api/meshes", "/api/meshes/[meshId]", "/api/meshes/[meshId]/drawing", "/feeds/[secret]/calendar.ics"]);
 });
