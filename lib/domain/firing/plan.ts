@@ -23,6 +23,7 @@ import { steamOut } from "@/lib/domain/mould/steam-out";
 import { ok, refusalOf, refuse, type Outcome, type Refusal } from "@/lib/domain/refusal";
 import type { MeshBody } from "@/lib/domain/shape/mesh/mesh-body";
 import { heatingRateKPerH, slowCool } from "@/lib/domain/stress/quasi-steady";
+import { retardationNmPerCm } from "@/lib/domain/stress/retardation";
 import { HEATING_TENSION_MPA, stressLimits } from "@/lib/domain/stress/stress-level";
 import { litres, metres, millimetres } from "@/lib/domain/units";
 
@@ -83,7 +84,7 @@ function planChecked(input: CastingInput, completed: CompletedGlass, mesh: MeshB
     drying: drying(load),
     shape: { slabEquivalentMm: millimetres(body.slabEquivalentM), volumeL: litres(load.volumeM3) },
     firing: { stages, hours, annealingHours: annealingHours(stages), peakC: processC },
-    stress: { ...stress, centreNmPerCm: 10 * glass.stressOpticBrewster * stress.permanentCentreMPa },
+    stress: { ...stress, centreNmPerCm: retardationNmPerCm(glass, stress.permanentCentreMPa) },
     reservation: reservationFor({ program, mould: input.mould, learned: input.kiln?.margin }),
     energy: { kWh: energyKWh(stages, load, loaded) },
     lifts: lifts(input, load),
