@@ -2,6 +2,7 @@ import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import { hoursInWords, inDigits } from "@/lib/domain/firing/figures";
 import { LONG_FLOW_HOURS } from "@/lib/domain/firing/flow";
 import type { LoadMasses } from "@/lib/domain/firing/load-masses";
+import { NOT_COVERED_SENTENCE } from "@/lib/domain/firing/not-covered";
 import { processWarnings } from "@/lib/domain/firing/process-temperature";
 import type { CoolingStress } from "@/lib/domain/stress/shortest-cooling";
 import type { StressLimits } from "@/lib/domain/stress/stress-level";
@@ -37,7 +38,7 @@ export function planWarnings(planned: Planned): string[] {
     ...stressWarnings(planned),
     ...glassWarnings(planned),
     ...sizeWarnings(input, load),
-    "Not covered: seeds and inclusions, pieces of another glass attached, the mould holding the glass while it shrinks, and uneven heat in the kiln.",
+    NOT_COVERED_SENTENCE,
   ];
 }
 
