@@ -33,8 +33,7 @@ export type PlanHistory = {
  * The plan's own program, followed from the cold kiln to the room by the transient model: kiln, surface, core
  * and stress, behind the mould. A slab stands for the body (`standInFor`), behind a wall that makes it follow
  * as late as the plan takes the casting to; the kiln is taken to follow its program, drying water is not
- * followed, and after the program it falls to the room at the rate of the last ramp. `input` is what `plan`
- * was made from.
+ * followed, and after the program everything is left to come to the room. `input` is what `plan` was made from.
  */
 export function planHistory(input: CastingInput, plan: Pick<CastingPlan, "firing">, mesh?: MeshBody): Outcome<PlanHistory> {
   const completed = completeGlass(input.glass);
@@ -71,12 +70,13 @@ export function planHistory(input: CastingInput, plan: Pick<CastingPlan, "firing
   });
 }
 
+/** What is left after the last stage comes to the room in this many times that stage: slowly beside the piece's own time. */
+const LEFT_ALONE = 3;
+
 function programOf(stages: readonly Stage[]): SimulationInput["program"] {
   const corners = cornersOf(stages);
-  const program: [number, number][] = [[0, ROOM_C], ...stages.map((stage, i): [number, number] => [corners[i] ?? 0, stage.toC])];
-  const [endH, endC] = program.at(-1) ?? [0, ROOM_C];
-  const rate = stages.findLast(({ rateKPerH }) => rateKPerH < 0)?.rateKPerH;
-  return endC > ROOM_C && rate !== undefined ? [...program, [endH + (endC - ROOM_C) / -rate, ROOM_C]] : program;
+  const endH = corners.at(-1) ?? 0;
+  return [[0, ROOM_C], ...stages.map((stage, i) => [corners[i] ?? 0, stage.toC] as const), [endH + LEFT_ALONE * (stages.at(-1)?.hours ?? 1), ROOM_C]];
 }
 
 /** Hours at which the stages end. */
