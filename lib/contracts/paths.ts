@@ -12,6 +12,10 @@ export const paths = {
   castings: "/castings",
   newCasting: "/castings/new",
   casting: (castingId: string) => `/castings/${castingId}`,
+  /** With changes: values to put over what is saved, unsaved until the form is sent; see `taken-fields.ts`. */
+  castingWith: (castingId: string, changes: Readonly<Record<string, string>>) => `/castings/${castingId}?${new URLSearchParams(changes).toString()}`,
+  castingWhy: (castingId: string, kilnId?: string) => (kilnId === undefined ? `/castings/${castingId}/why` : `/castings/${castingId}/why?kiln=${kilnId}`),
+  firingWhy: (firingId: string) => `/firings/${firingId}/why`,
   benchSheet: (castingId: string) => `/castings/${castingId}/bench-sheet`,
   coldWork: (castingId: string, choice?: { readonly surface: string; readonly worked: string }) =>
     `/castings/${castingId}/cold-work${choice === undefined ? "" : `?surface=${choice.surface}&worked=${choice.worked}`}`,
