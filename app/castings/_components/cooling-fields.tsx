@@ -1,13 +1,25 @@
 import { FieldGrid, FieldGroup } from "@/app/_components/field-group";
+import { levelWords } from "@/app/_components/level-words";
 import { NumberField } from "@/app/_components/number-field";
 import { RadioGroup } from "@/app/_components/radio-group";
+import type { CastingForm } from "@/lib/contracts/casting-fields";
+import { readCastingForm } from "@/lib/contracts/casting-form";
+import { CATALOGUE } from "@/lib/domain/glass/catalogue";
+import { completeGlass } from "@/lib/domain/glass/complete-glass";
+import type { Glass } from "@/lib/domain/glass/glass";
 import { CAREFUL } from "@/lib/domain/stress/stress-level";
 import { CoolingPicture } from "./cooling-picture";
 import { fieldProps, type FieldSet } from "./field-set";
+import { typedLimits } from "./typed-limits";
 import styles from "./editor.module.css";
 
-export function CoolingFields({ fields }: { readonly fields: FieldSet }) {
+/** What can be said of the own limits' time, once it was worked out. */
+type CoolingFieldsProps = { readonly fields: FieldSet; readonly levelCost: string | undefined };
+
+export function CoolingFields({ fields, levelCost }: CoolingFieldsProps) {
   const { form } = fields;
+  const glass = glassOf(form);
+  const own = typedLimits(form["stress.permanentMPa"], form["stress.passingMPa"]);
   return (
     <FieldGroup title="Cooling">
       <div className={styles["stack"]}>
@@ -23,8 +35,8 @@ export function CoolingFields({ fields }: { readonly fields: FieldSet }) {
           {...fieldProps(fields, "stress")}
           label="How much stress may stay"
           choices={[
-            { value: "careful", label: "Careful", hint: `At most ${CAREFUL.permanentMPa} MPa for good, ${CAREFUL.passingMPa} MPa in passing: what published tables for thick pieces keep to.` },
-            { value: "own", label: "My own limits" },
+            { value: "careful", label: "Careful", hint: `${levelWords(CAREFUL, glass)}: what published tables for thick pieces keep to.` },
+            { value: "own", label: "My own limits", hint: own === null ? undefined : `${levelWords(own, glass)}${levelCost === undefined ? "" : `: ${levelCost}`}.` },
           ]}
         />
         <FieldGrid>
@@ -39,6 +51,15 @@ export function CoolingFields({ fields }: { readonly fields: FieldSet }) {
       </div>
     </FieldGroup>
   );
+}
+
+/** The glass whose polarised light the hints speak of; an own glass is taken with what it is completed by. */
+function glassOf(form: CastingForm): Glass | undefined {
+  const known = CATALOGUE.find(({ id }) => id === form.glass);
+  if (known !== undefined) return known;
+  const input = readCastingForm(form);
+  const glass = input.ok ? completeGlass(input.value.glass) : undefined;
+  return glass?.ok === true ? glass.value.glass : undefined;
 }
 
 function Pictured({ way, text }: { readonly way: "all-round" | "one-face"; readonly text: string }) {
