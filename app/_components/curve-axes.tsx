@@ -32,7 +32,7 @@ export function CurveAxes({ frame, hours, text, startClock }: CurveAxesProps) {
 }
 
 function DayTicks({ frame, hours, text, startClock }: CurveAxesProps) {
-  const days = startClock === undefined ? elapsedDays(hours) : clockDays(startClock, hours);
+  const days = dayTicks(hours, startClock);
   const pxPerDay = frame.x(24) - frame.x(0);
   const longest = days.reduce((width, day) => Math.max(width, textWidth(day.text, text)), 0) + 10;
   const every = labelEveryDays(pxPerDay, longest);
@@ -53,7 +53,12 @@ function DayTicks({ frame, hours, text, startClock }: CurveAxesProps) {
   });
 }
 
-type DayTick = { readonly atH: number; readonly text: string };
+/** Where days begin: by the workshop's clock, or counted from the closing of the door. */
+export function dayTicks(hours: number, startClock: StartClock | undefined): readonly DayTick[] {
+  return startClock === undefined ? elapsedDays(hours) : clockDays(startClock, hours);
+}
+
+export type DayTick = { readonly atH: number; readonly text: string };
 
 function elapsedDays(hours: number): readonly DayTick[] {
   return Array.from({ length: Math.floor(hours / 24) + 1 }, (_, i) => ({ atH: i * 24, text: i === 0 ? "closed" : i === 1 ? "1 day" : `${i} days` }));
