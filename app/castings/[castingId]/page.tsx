@@ -7,6 +7,7 @@ import { Page, PageHead } from "@/app/_components/page";
 import { formOf } from "@/lib/contracts/casting-form-of";
 import { isId } from "@/lib/contracts/is-id";
 import { paths } from "@/lib/contracts/paths";
+import { withTaken } from "@/lib/contracts/taken-fields";
 import { pageWho } from "@/lib/server/page-who";
 import { readCastingScreen, type CastingScreen } from "@/lib/server/queries/casting";
 import { CastingEditor } from "../_components/casting-editor";
@@ -15,14 +16,16 @@ import { changeCastingAction, withdrawCastingAction } from "../actions";
 
 export const metadata: Metadata = { title: "Casting" };
 
-type Props = { readonly params: Promise<{ readonly castingId: string }> };
+type Props = { readonly params: Promise<{ readonly castingId: string }>; readonly searchParams: Promise<Readonly<Record<string, string | string[] | undefined>>> };
 
-export default async function CastingPage({ params }: Props) {
+export default async function CastingPage({ params, searchParams }: Props) {
   const { castingId } = await params;
   const who = await pageWho("write-castings", paths.casting(castingId));
   const screen = isId(castingId) ? await readCastingScreen(who, castingId) : null;
   if (screen === null) notFound();
   const { casting, next, version } = screen;
+  const saved = formOf(casting);
+  const taken = withTaken(saved, await searchParams);
   const bookable = next.step === "book-run" || next.step === "asked";
   return (
     <Page>
@@ -38,8 +41,9 @@ export default async function CastingPage({ params }: Props) {
         actions={<Actions screen={screen} />}
       />
       <CastingEditor
-        start={formOf(casting)}
+        start={taken ?? saved}
         mesh={screen.mesh}
+        taken={taken !== null}
         kilns={screen.kilns}
         costs={screen.costs}
         action={changeCastingAction}

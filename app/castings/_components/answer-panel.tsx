@@ -2,9 +2,11 @@ import { CautionNote } from "@/app/_components/caution-note";
 import { classNames } from "@/app/_components/class-names";
 import { Empty } from "@/app/_components/empty";
 import { FiringCurve } from "@/app/_components/firing-curve";
+import { LinkButton } from "@/app/_components/link-button";
 import { MarginWhy } from "@/app/_components/margin-why";
 import { Panel } from "@/app/_components/panel";
 import { Slow } from "@/app/_components/slow";
+import { paths } from "@/lib/contracts/paths";
 import { CAUTION_SENTENCES } from "@/lib/domain/safety/caution";
 import type { CostGround } from "@/lib/domain/tariff/starts";
 import { AnswerBatches } from "./answer-batches";
@@ -49,7 +51,11 @@ export function AnswerPanel({ answer, costs, stale, working, leadGlass, chosenKi
     <div className={classNames(styles["answer"], stale && styles["stale"])} aria-busy={working || undefined}>
       <AnswerFigures plan={plan} where={where} />
       <AnswerKilns answer={answer} shownId={shown?.kiln.equipmentId ?? null} onChoose={onChooseKiln} />
-      <Panel title="Firing plan" lead={`In ${where}. Temperatures are those the program asks for; why each stage takes what it takes stands beside it.`}>
+      <Panel
+        title="Firing plan"
+        lead={`In ${where}. Temperatures are those the program asks for; why each stage takes what it takes stands beside it.`}
+        actions={castingId !== undefined && <LinkButton href={paths.castingWhy(castingId, shown?.kiln.equipmentId)}>Why so long?</LinkButton>}
+      >
         <FiringCurve stages={plan.firing.stages} />
         <MarginWhy reservation={plan.reservation} />
       </Panel>

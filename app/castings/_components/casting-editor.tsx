@@ -25,12 +25,15 @@ import { PieceFields } from "./piece-fields";
 import { StillNeeded } from "./still-needed";
 import { postedForm } from "./posted-form";
 import { useCastingForm } from "./use-casting-form";
+import { useLevelCost } from "./use-level-cost";
 import styles from "./editor.module.css";
 
 type CastingEditorProps = {
   readonly start: CastingForm;
   /** The mesh that the form names, when it was read before. */
   readonly mesh?: ReadMesh | null | undefined;
+  /** The start has unsaved changes, carried here from a what-if. */
+  readonly taken?: boolean | undefined;
   readonly kilns: readonly KilnToPlan[];
   readonly costs: CostGround;
   readonly action: (state: ActionState, form: FormData) => Promise<ActionState>;
@@ -44,10 +47,11 @@ type CastingEditorProps = {
 };
 
 /** The description of a casting, and beside it everything that follows from it. */
-export function CastingEditor({ start, mesh = null, kilns, costs, action, posted, saveText, findTimeHref, today }: CastingEditorProps) {
+export function CastingEditor({ start, mesh = null, taken = false, kilns, costs, action, posted, saveText, findTimeHref, today }: CastingEditorProps) {
   const [state, dispatch, pending] = useActionState(action, FRESH);
   const [chosenKiln, setChosenKiln] = useState<string | null>(null);
   const { fields, live, answer, stale, working, failed, onFocus, changed, markSaved } = useCastingForm(start, kilns, state.problems, mesh);
+  const levelCost = useLevelCost(fields.form, answer, chosenKiln);
   const save = (over: Readonly<Record<string, string>> = {}) => {
     markSaved();
     startTransition(() => dispatch(postedForm(fields.form, { ...posted, ...over })));
@@ -64,8 +68,9 @@ export function CastingEditor({ start, mesh = null, kilns, costs, action, posted
         <GlassFields fields={fields} />
         <PieceFields fields={fields} />
         <MouldFields fields={fields} />
-        <CoolingFields fields={fields} />
+        <CoolingFields fields={fields} levelCost={levelCost} />
         <div className={styles["save"]}>
+          {taken && state.said === undefined && <Notice tone="needsYou">The what-if stands in the form. It is not saved yet.</Notice>}
           <FormProblems problems={fields.said} />
           {typeof standing === "number" && (
             <Notice tone="needsYou" action={<Button onClick={() => save({ version: String(standing) })}>Save mine over it</Button>}>

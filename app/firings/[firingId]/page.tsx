@@ -40,7 +40,7 @@ export default async function FiringPage({ params }: { readonly params: Promise<
       <Panel title="The run" lead="Everything this firing holds, moved together or not at all.">
         <RunTimeline parts={firing.parts} lifts={firing.lifts} stages={firing.plan.firing.stages} kilnFrom={firing.kiln.from} timeZone={who.timeZone} />
       </Panel>
-      <Panel title="Firing plan" lead={`Made ${showTime(Temporal.Instant.from(firing.plannedAt), who.timeZone)} and kept as it was.`}>
+      <Panel title="Firing plan" lead={`Made ${showTime(Temporal.Instant.from(firing.plannedAt), who.timeZone)} and kept as it was.`} actions={<LinkButton href={paths.firingWhy(firingId)}>Why so long?</LinkButton>}>
         <Figures firing={firing} />
         <FiringCurve stages={firing.plan.firing.stages} startClock={{ instantMs: held.start.epochMilliseconds, timeZone: who.timeZone }} />
         {firing.plan.warnings.length > 0 && (
