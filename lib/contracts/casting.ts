@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { castingInputSchema } from "./casting-input";
+import { requestKeySchema } from "./runs";
 
 const title = z
   .string()
@@ -17,7 +18,7 @@ export const castingSchema = z.strictObject(described);
 export type Casting = z.infer<typeof castingSchema>;
 
 /** `requestKey` makes a doubled click describe one casting, not two. */
-export const createCastingSchema = z.strictObject({ ...described, requestKey: z.uuid() });
+export const createCastingSchema = z.strictObject({ ...described, requestKey: requestKeySchema });
 
 /** `version` is the one the person saw; a later one means somebody changed it meanwhile. */
 export const changeCastingSchema = z.strictObject({

@@ -4,7 +4,7 @@ import { z } from "zod";
 const instant = z.iso.datetime({ offset: true });
 
 /** Made once with the page, so that a doubled click or a retried request is answered once. */
-const requestKey = z.string().min(8).max(200);
+export const requestKeySchema = z.string().min(8).max(200);
 
 const note = z.string().trim().max(500);
 
@@ -24,10 +24,10 @@ export const bookRunSchema = z.strictObject({
   kilnFrom: instant,
   /** When the steam-out starts that was offered with it; left out when there is none. */
   steamFrom: instant.optional(),
-  requestKey,
+  requestKey: requestKeySchema,
 });
 
-export const cancelRunSchema = z.strictObject({ firingId: z.uuid(), reason: note.optional() });
+export const cancelRunSchema = z.strictObject({ firingId: z.uuid(), reason: note.optional(), requestKey: requestKeySchema.optional() });
 
 export const releaseRunSchema = z.strictObject({ firingId: z.uuid(), reason });
 
@@ -40,7 +40,7 @@ export const moveRunSchema = z.strictObject({
   reason: note.optional(),
   /** The version the person saw; a later one means somebody changed the run meanwhile. */
   version: z.number().int().min(1),
-  requestKey,
+  requestKey: requestKeySchema,
 });
 
 export const lengthenBookingSchema = z.strictObject({
@@ -76,4 +76,4 @@ export const withdrawAskSchema = z.strictObject({ askId: z.uuid() });
 
 export const declineAskSchema = z.strictObject({ askId: z.uuid(), reason });
 
-export const bookAskSchema = z.strictObject({ askId: z.uuid(), requestKey });
+export const bookAskSchema = z.strictObject({ askId: z.uuid(), requestKey: requestKeySchema });

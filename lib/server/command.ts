@@ -28,14 +28,15 @@ type Spec<S extends z.ZodType, O> = {
   readonly needs: Capability;
   readonly input: S;
   /** With a `requestKey` in the input, a repeated request returns the first answer. */
-  readonly once?: (input: z.infer<S>) => string;
+  readonly once?: (input: z.infer<S>) => string | undefined;
   readonly run: (ctx: Ctx, input: z.infer<S>) => Promise<Outcome<O>>;
   /** Turns a constraint that Postgres held up into a refusal for people; undefined = not expected. */
   readonly onConstraint?: (constraint: string, who: Who, input: z.infer<S>) => Promise<Problem | undefined>;
 };
 
 export type Command<S extends z.ZodType, O> = {
-  (who: Who | null, raw: unknown): Promise<Outcome<O>>;
+  /** `requestHash` tells what was asked for; a request key that comes back with another one is refused. */
+  (who: Who | null, raw: unknown, requestHash?: string): Promise<Outcome<O>>;
   readonly spec: Spec<S, O>;
 };
 
@@ -57,14 +58,14 @@ export const NOT_ALLOWED: Problem = {
  * with nothing written. Transactions that lost a race worth running again are run again, twice.
  */
 export function command<S extends z.ZodType, O>(spec: Spec<S, O>): Command<S, O> {
-  const call = async (who: Who | null, raw: unknown): Promise<Outcome<O>> => {
+  const call = async (who: Who | null, raw: unknown, requestHash?: string): Promise<Outcome<O>> => {
     if (who === null) return refuse(NOT_SIGNED_IN);
     if (!can(who.roles, spec.needs)) return refuse(NOT_ALLOWED);
     const parsed = spec.input.safeParse(raw);
     if (!parsed.success) {
       return refusalOf(problemsOf(parsed.error, raw)) ?? refuse({ code: "malformed", message: "The request could not be read." });
     }
-    return attempt(spec, who, parsed.data, 2);
+    return attempt(spec, who, parsed.data, requestHash, 2);
   };
   return Object.assign(call, { spec });
 }
@@ -73,21 +74,23 @@ async function attempt<S extends z.ZodType, O>(
   spec: Spec<S, O>,
   who: Who,
   input: z.infer<S>,
+  requestHash: string | undefined,
   again: number,
 ): Promise<Outcome<O>> {
   try {
-    return await inWorkshop(who.workshopId, (tx) => runOnce(spec, who, input, tx));
+    return await inWorkshop(who.workshopId, (tx) => runOnce(spec, who, input, requestHash, tx));
   } catch (error) {
     if (error instanceof RolledBack) return error.outcome;
-    if (again > 0 && isWorthAgain(error)) return attempt(spec, who, input, again - 1);
+    if (again > 0 && isWorthAgain(error)) return attempt(spec, who, input, requestHash, again - 1);
     return refuse(await problemOf(spec, who, input, error));
   }
 }
 
-async function runOnce<S extends z.ZodType, O>(spec: Spec<S, O>, who: Who, input: z.infer<S>, tx: Tx) {
+async function runOnce<S extends z.ZodType, O>(spec: Spec<S, O>, who: Who, input: z.infer<S>, requestHash: string | undefined, tx: Tx) {
   const requestKey = spec.once?.(input);
-  if (requestKey !== undefined) {
-    const given = await givenAnswer<O>(tx, who, spec.name, requestKey);
+  const request = requestKey === undefined ? undefined : { command: spec.name, requestKey, requestHash };
+  if (request !== undefined) {
+    const given = await givenAnswer<O>(tx, who, request);
     if (given !== undefined) return given;
   }
   let audited = 0;
@@ -107,7 +110,7 @@ async function runOnce<S extends z.ZodType, O>(spec: Spec<S, O>, who: Who, input
   const outcome = await spec.run(ctx, input);
   if (!outcome.ok) throw new RolledBack(outcome);
   if (audited === 0) throw new Error(`${spec.name} changed something without an audit row`);
-  if (requestKey !== undefined) await keepAnswer(tx, who, spec.name, requestKey, at, outcome);
+  if (request !== undefined) await keepAnswer(tx, who, request, at, outcome);
   return outcome;
 }
 

@@ -103,6 +103,20 @@ describe("booking a run", () => {
     expect(await rows("SELECT 1 FROM audit WHERE workshop_id = $1 AND action = 'book-run'", member.workshopId)).toHaveLength(1);
   });
 
+  it("answers a repeated cancellation with the first answer, and another run under its key not at all", async () => {
+    const { member, northKiln, southKiln } = await fresh();
+    const { firingId } = await bookedRun(member, northKiln.equipmentId, "Gull");
+    const other = await bookedRun(member, southKiln.equipmentId, "Tern");
+    const requestKey = key();
+    const first = await cancelRun(member, { firingId, requestKey }, "one");
+    expect(first.ok).toBe(true);
+    expect(await cancelRun(member, { firingId, requestKey }, "one")).toEqual(first);
+    expect(codeOf(await cancelRun(member, { firingId: other.firingId, requestKey }, "two"))).toBe("request-key-reused");
+    expect(codeOf(await bookRun(member, { castingId: other.castingId, kilnId: northKiln.equipmentId, kilnFrom: "2030-01-08T10:00:00Z", requestKey }, "one"))).toBe("request-key-reused");
+    expect(codeOf(await cancelRun(member, { firingId }))).toBe("not-planned");
+    expect((await standing(other.firingId)).length).toBeGreaterThan(0);
+  });
+
   it("refuses a second run for a casting that has one", async () => {
     const { member, northKiln, southKiln } = await fresh();
     const { castingId } = await bookedRun(member, northKiln.equipmentId);

@@ -9,6 +9,7 @@ export const cancelRun = command({
   name: "cancel-run",
   needs: "book-runs",
   input: cancelRunSchema,
+  once: ({ requestKey }) => requestKey,
   run: async (ctx, { firingId, reason }) => {
     const firing = await lockFiring(ctx.tx, firingId);
     if (firing === null) return refuse(NO_SUCH_FIRING);
