@@ -5,7 +5,7 @@ import { Trouble } from "../bootstrap.mjs";
 import { type Cluster, startCluster } from "../embedded/cluster";
 import { choosePlace } from "./postgres-place";
 
-const DATABASE = "lehrbook";
+export const DATABASE = "lehrbook";
 const UNFINISHED = "lehrbook_unfinished";
 
 export type EmbeddedDatabase = {

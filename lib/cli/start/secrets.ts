@@ -10,16 +10,25 @@ export type Secrets = z.infer<typeof Secrets>;
 
 /** The secrets of this folder's own workshop, made on the first start; nobody but the owner may read the file. */
 export async function readOrMakeSecrets(folder: string): Promise<Secrets> {
-  const file = path.join(folder, "secrets.json");
+  return (await readSecrets(folder)) ?? makeSecrets(fileIn(folder));
+}
+
+/** The same, or undefined when none were made yet. */
+export async function readSecrets(folder: string): Promise<Secrets | undefined> {
+  const file = fileIn(folder);
   const text = await readFile(file, "utf8").catch((error: NodeJS.ErrnoException) => {
     if (error.code === "ENOENT") return undefined;
     throw error;
   });
-  if (text === undefined) return makeSecrets(file);
+  if (text === undefined) return undefined;
   await chmod(file, 0o600);
   const parsed = Secrets.safeParse(parseJson(text));
   if (!parsed.success) throw new Trouble(`${file} is damaged: put it back from a backup, or the data it opens is lost.`);
   return parsed.data;
+}
+
+function fileIn(folder: string): string {
+  return path.join(folder, "secrets.json");
 }
 
 function parseJson(text: string): unknown {
