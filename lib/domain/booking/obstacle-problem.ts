@@ -49,24 +49,25 @@ function loadProblem(question: RunQuestion, space: SearchSpace, kiln: Kiln, need
   }
   const held = needs.load.trolleys.map((trolley) => {
     const until = space.busyOf(trolley.equipmentId)[firstEndingAfter(space.busyOf(trolley.equipmentId), start)]?.end ?? start;
-    return { text: `${trolley.name}${holderText(question, trolley.equipmentId, start, end)} until ${show(space, until)}`, until };
+    const holders = holdersOf(question, trolley.equipmentId, start, end);
+    return { text: `${trolley.name}${byWhom(holders)} until ${show(space, until)}`, until, holders };
   });
   const until = Math.min(...held.map((one) => one.until));
   return {
     code: "trolley-taken",
     field: "kilnStart",
     message: `Every trolley rated for this load is taken: ${held.map((one) => one.text).join("; ")}.`,
-    data: { until: iso(until) },
+    data: { until: iso(until), holders: [...new Set(held.flatMap(({ holders }) => holders))] },
   };
 }
 
 function kilnProblem(question: RunQuestion, space: SearchSpace, kiln: Kiln, until: number, start: number): Problem {
-  const holder = holderText(question, kiln.equipmentId, start, until);
+  const holders = holdersOf(question, kiln.equipmentId, start, until);
   return {
     code: "kiln-taken",
     field: "kilnStart",
-    message: `${kiln.name} is taken${holder} until ${show(space, until)}, and this run needs it before then.`,
-    data: { equipmentId: kiln.equipmentId, until: iso(until) },
+    message: `${kiln.name} is taken${byWhom(holders)} until ${show(space, until)}, and this run needs it before then.`,
+    data: { equipmentId: kiln.equipmentId, until: iso(until), holders },
   };
 }
 
@@ -92,14 +93,18 @@ function steamProblem(space: SearchSpace, needs: RunNeeds, loadStart: number): P
   };
 }
 
-/** " by Ida's Seal and new elements", from all who hold it within the span; nothing when nobody is named. */
-function holderText(question: RunQuestion, equipmentId: string, start: number, end: number): string {
+/** Everything that holds it within the span and is named, e.g. "Ida's Seal" and "new elements". */
+function holdersOf(question: RunQuestion, equipmentId: string, start: number, end: number): readonly string[] {
   const holders = question.busy
     .filter((busy) => busy.equipmentId === equipmentId)
     .filter((busy) => (busy.loadingFrom ?? busy.start).epochMilliseconds < end && busy.end.epochMilliseconds > start)
     .map((busy) => busy.holder)
     .filter((holder) => holder !== undefined);
-  return holders.length === 0 ? "" : ` by ${[...new Set(holders)].join(" and ")}`;
+  return [...new Set(holders)];
+}
+
+function byWhom(holders: readonly string[]): string {
+  return holders.length === 0 ? "" : ` by ${holders.join(" and ")}`;
 }
 
 function show(space: SearchSpace, epochMs: number): string {
