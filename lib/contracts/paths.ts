@@ -37,4 +37,5 @@ export const paths = {
   hours: "/workshop/hours",
   power: "/workshop/power",
   record: "/workshop/record",
+  openApi: "/api/v1/openapi.json",
 } as const;

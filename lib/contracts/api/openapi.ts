@@ -48,7 +48,7 @@ function operationObject(operation: Operation, problem: JsonSchema, schemaOf: Sc
     description: `${about === undefined ? "" : `${about} `}Needs the scope \`${scope}\`.`,
     security: [{ token: [scope] }],
     parameters: parametersOf(operation, schemaOf),
-    ...(body === null ? {} : { requestBody: { required: true, content: { "application/json": { schema: schemaOf(body) } } } }),
+    ...(body === null ? {} : { requestBody: { required: !body.safeParse({}).success, content: { "application/json": { schema: schemaOf(body) } } } }),
     responses: {
       [status]: { description: "Done.", ...headers, content: { "application/json": { schema: schemaOf(answer) } } },
       ...refusalsOf(operation, problem),
