@@ -31,7 +31,7 @@ describe("a run at a chosen start", () => {
     expect(problem.message).toBe(
       "Kiln A is taken by Seal by Ida Holm until Fri 18 Dec, 11:30, and this run needs it before then. The next start that would do is Fri 18 Dec, 12:15.",
     );
-    expect(problem.data).toEqual({ equipmentId: "A", until: "2026-12-18T10:30:00Z", nextKilnStart: "2026-12-18T11:15:00Z" });
+    expect(problem.data).toEqual({ equipmentId: "A", until: "2026-12-18T10:30:00Z", holders: ["Seal by Ida Holm"], nextKilnStart: "2026-12-18T11:15:00Z" });
   });
 
   test("refuses a start off the quarter hours and one before anything may start", () => {
