@@ -8,8 +8,22 @@ import { paths } from "@/lib/contracts/paths";
 import { changePassword } from "@/lib/server/accounts/change-password";
 import { endSessions } from "@/lib/server/accounts/end-sessions";
 import { requestAddress } from "@/lib/server/accounts/request-address";
+import type { Outcome } from "@/lib/domain/refusal";
 import { NOT_SIGNED_IN } from "@/lib/server/command";
+import { makeToken } from "@/lib/server/commands/make-token";
+import { revokeToken } from "@/lib/server/commands/revoke-token";
+import { runAction } from "@/lib/server/form-action";
 import { currentMemberships, currentPerson, WORKSHOP_COOKIE, workshopCookie } from "@/lib/server/session";
+
+export type MadeToken = { readonly tokenId: string; readonly name: string; readonly token: string };
+
+export async function makeTokenAction(name: string, scopes: readonly string[]): Promise<Outcome<MadeToken>> {
+  return runAction(makeToken, { name, scopes });
+}
+
+export async function revokeTokenAction(form: FormData): Promise<Outcome<unknown>> {
+  return runAction(revokeToken, { tokenId: form.get("tokenId") });
+}
 
 export async function changePasswordAction(_: ActionState, form: FormData): Promise<ActionState> {
   const person = await currentPerson();

@@ -11,7 +11,9 @@ import { rolesInWords } from "@/app/_shell/nav-links";
 import { paths } from "@/lib/contracts/paths";
 import { pageWho } from "@/lib/server/page-who";
 import { myFeed } from "@/lib/server/queries/my-feed";
+import { ownTokens } from "@/lib/server/queries/own-tokens";
 import { currentMemberships } from "@/lib/server/session";
+import { TokenPanel } from "./_components/token-panel";
 import { changePasswordAction, chooseWorkshopAction, endSessionsAction } from "./actions";
 
 export const metadata: Metadata = { title: "Profile" };
@@ -42,7 +44,8 @@ export default async function ProfilePage() {
       <Panel title="Password" lead="Every session ends; sign in again with the new one.">
         <NewPasswordForm action={changePasswordAction} submit="Change the password" withOld />
       </Panel>
-      <Panel title="Signed in elsewhere?" lead="Ends every session of yours, here and on every other device.">
+      <TokenPanel tokens={await ownTokens(who, undefined)} timeZone={who.timeZone} />
+      <Panel title="Signed in elsewhere?" lead="Ends every session of yours, here and on every other device. Scripts keep their tokens.">
         <form action={endSessionsAction}>
           <SubmitButton look="trouble">Sign out everywhere</SubmitButton>
         </form>
