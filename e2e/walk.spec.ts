@@ -6,6 +6,8 @@ import { newBrowser, signIn, signInAs, type DemoName } from "./people";
 
 /** Open to everybody; all others ask who is there. */
 const OPEN = ["/sign-in", "/forgotten", "/reset/[token]", "/invitation/[token]"];
+/** What describes the scripts' interface says nothing of any workshop. */
+const OPEN_TO_SCRIPTS = ["/api/v1/openapi.json", "/api/v1/problems/[type]"];
 /** What each role may not see; everything else it may. */
 const FORBIDDEN: Readonly<Record<string, readonly RegExp[]>> = {
   member: [/^\/clashes/, /^\/workshop/],
@@ -105,6 +107,18 @@ test("an address that names nothing is not found, and breaks nothing", async ({ 
   }
 });
 
-test("the only addresses besides the pages are those of signing in, of meshes and of calendar feeds", () => {
-  expect(allRouteHandlers()).toEqual(["/api/auth/[...nextauth]", "/api/meshes", "/api/meshes/[meshId]", "/api/meshes/[meshId]/drawing", "/feeds/[secret]/calendar.ics"]);
+test("the only addresses besides the pages are those of signing in, of meshes, of calendar feeds and of scripts, which ask for a token of their own", async ({ browser }) => {
+  const [scripts, others] = [allRouteHandlers().filter((one) => one.startsWith("/api/v1/")), allRouteHandlers().filter((one) => !one.startsWith("/api/v1/"))];
+  expect(others).toEqual(["/api/auth/[...nextauth]", "/api/meshes", "/api/meshes/[meshId]", "/api/meshes/[meshId]/drawing", "/feeds/[secret]/calendar.ics"]);
+  expect(scripts.length).toBeGreaterThan(10);
+  const manager = await as(browser, "ingrid");
+  const ids = await demoIds();
+  for (const route of scripts.filter((one) => !OPEN_TO_SCRIPTS.includes(one))) {
+    for (const method of ["GET", "POST", "PUT", "DELETE"]) {
+      const answer = await manager.request.fetch(filled(route, ids), { method, data: method === "GET" ? undefined : {} });
+      const body = await answer.text();
+      const refused = [401, 404, 405].includes(answer.status());
+      expect({ route, method, refused, kind: answer.headers()["content-type"], leak: DEMO_WORDS.exec(body)?.[0] }).toEqual({ route, method, refused: true, kind: "application/problem+json", leak: undefined });
+    }
+  }
 });
