@@ -166,6 +166,15 @@ describe("what stands in the way", () => {
   });
 });
 
+describe("a mesh", () => {
+  it("of another person is not found, for a plan and for a casting, and its field is named as it was sent", async () => {
+    const token = await tokenOf(shed.member);
+    const input = { ...PEBBLE, piece: { shape: "mesh", meshId: randomUUID() } };
+    expect(refusal(asDocumented("planCasting", await call("/plans", { token, json: input })))).toMatchObject({ status: 404, fields: ["piece.meshId"] });
+    expect(refusal(asDocumented("createCasting", await call("/castings", { token, json: { title: "Gull", input } })))).toMatchObject({ status: 404, fields: ["input.piece.meshId"] });
+  });
+});
+
 describe("a repeated request", () => {
   it("gets the first answer by its key, whatever the order of its keys; another one is refused by it", async () => {
     const token = await tokenOf(shed.member);

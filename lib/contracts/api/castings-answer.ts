@@ -6,7 +6,7 @@ import { day, id, instant } from "./shared";
 /** What the calculation needs to know of a casting; the same document as the `plan` command line reads. */
 export const castingInputBody = castingFields.meta({
   id: "CastingInput",
-  description: "What a firing plan is worked out from. Lengths mm, masses kg, temperatures °C, stresses MPa. A glass of your own may leave out what it does not know.",
+  description: "What a firing plan is worked out from. Lengths mm, masses kg, temperatures °C, stresses MPa. A glass of your own may leave out what it does not know. A piece of shape `mesh` names a mesh that was read in the browser by `meshId`; `file` is for the command line only.",
 });
 
 export const newCastingBody = castingSchema

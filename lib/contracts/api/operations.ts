@@ -50,7 +50,7 @@ export const OPERATIONS = {
   planCasting: operation({
     id: "planCasting", method: "post", path: "/plans", scope: "plan", summary: "Plan a casting",
     about: "Works out glass, mould, pot, firing plan, stresses, kiln-hours, energy and lifts. Nothing is kept. Numbers are planning estimates.",
-    params: none, query: none, body: castingInputBody, answer: planAnswerSchema, status: 200, keyed: false, refusals: ["refused"],
+    params: none, query: none, body: castingInputBody, answer: planAnswerSchema, status: 200, keyed: false, refusals: ["not-found", "refused"],
   }),
   listCastings: operation({
     id: "listCastings", method: "get", path: "/castings", scope: "read", summary: "List castings",
@@ -60,7 +60,7 @@ export const OPERATIONS = {
   createCasting: operation({
     id: "createCasting", method: "post", path: "/castings", scope: "book", summary: "Describe a casting",
     about: "A run is booked for a casting. Refused when it could not be planned.",
-    params: none, query: none, body: newCastingBody, answer: newCastingAnswerSchema, status: 201, keyed: true, refusals: ["not-allowed", "refused"],
+    params: none, query: none, body: newCastingBody, answer: newCastingAnswerSchema, status: 201, keyed: true, refusals: ["not-allowed", "not-found", "refused"],
   }),
   findTime: operation({
     id: "findTime", method: "get", path: "/castings/{castingId}/times", scope: "plan", summary: "Find time for a casting",

@@ -17,12 +17,17 @@ const OF_CASTING = /^(title|neededBy|input|Idempotency-Key|requestKey)\b/;
 
 /** The calculation names fields of its own input; in a described casting that stands below `input`. */
 export function belowInput<T>(outcome: Outcome<T>): Outcome<T> {
-  if (outcome.ok) return outcome;
-  const [first, ...rest] = outcome.problems;
-  return { ok: false, problems: [below(first), ...rest.map(below)] };
+  return renamed(outcome, (field) => (OF_CASTING.test(field) ? field : `input.${field}`));
 }
 
-function below(problem: Problem): Problem {
-  const { field } = problem;
-  return field === undefined || OF_CASTING.test(field) ? problem : { ...problem, field: `input.${field}` };
+/** Where the body is the input itself, nothing stands below it. */
+export function aboveInput<T>(outcome: Outcome<T>): Outcome<T> {
+  return renamed(outcome, (field) => field.replace(/^input\./, ""));
+}
+
+function renamed<T>(outcome: Outcome<T>, name: (field: string) => string): Outcome<T> {
+  if (outcome.ok) return outcome;
+  const [first, ...rest] = outcome.problems;
+  const one = (problem: Problem): Problem => (problem.field === undefined ? problem : { ...problem, field: name(problem.field) });
+  return { ok: false, problems: [one(first), ...rest.map(one)] };
 }
