@@ -14,7 +14,7 @@ export function SectionDrawing({ width, row, history, cut, across, said }: Secti
   const along = heat
     ? profileAlong(history.atMm, row.celsius, cut, { middle: row.coreC, surface: row.surfaceC })
     : profileAlong(history.atMm, row.MPa, cut, { middle: row.centreMPa, surface: row.surfaceMPa });
-  const frame = sectionFrame(width, cut, heat ? heatRange(row) : stressRange(history));
+  const frame = sectionFrame(width, cut, heat ? heatRange(row) : stressRange(history, row));
   return (
     <svg viewBox={`0 0 ${width} ${frame.height}`} role="img" aria-label={said} className={styles["section"]}>
       <Scale frame={frame} unit={heat ? "°C" : "MPa"} decimals={heat ? 0 : stressDecimals(frame)} />

@@ -48,10 +48,10 @@ export function heatRange({ kilnC, celsius }: BodyRow): readonly [number, number
   return [Math.floor((middle - half) / 5) * 5, Math.ceil((middle + half) / 5) * 5];
 }
 
-/** The same for all moments, so that one can be held against another. */
-export function stressRange({ rows, glassFromH }: PlanHistory): readonly [number, number] {
-  let most = 0.01;
-  for (const { h, MPa } of rows) if (h >= glassFromH) most = Math.max(most, ...MPa.map(Math.abs));
+/** The same for all moments of the way down, so that one can be held against another; wider where bare glass is pulled more while it is heated. */
+export function stressRange({ rows, downFromH }: PlanHistory, row: BodyRow): readonly [number, number] {
+  let most = Math.max(0.01, ...row.MPa.map(Math.abs));
+  for (const { h, MPa } of rows) if (h >= downFromH && row.h >= downFromH) most = Math.max(most, ...MPa.map(Math.abs));
   return [-1.1 * most, 1.1 * most];
 }
 

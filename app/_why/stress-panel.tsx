@@ -48,19 +48,19 @@ export function StressPanel({ frame, history, limits, glass, text, clip }: Stres
         />
       </g>
       <Limit frame={frame} MPa={limits.passingMPa} name="passing" glass={glass} text={small} />
-      <Limit frame={frame} MPa={limits.permanentMPa} name="for good" glass={glass} text={small} atEnd />
+      <Limit frame={frame} MPa={limits.permanentMPa} name="for good" glass={glass} text={small} atEnd below={Math.abs(stress.y(limits.permanentMPa) - stress.y(limits.passingMPa)) < text + 6} />
     </g>
   );
 }
 
-type LimitProps = { readonly frame: HistoryFrame; readonly MPa: number; readonly name: string; readonly glass: StressPanelProps["glass"]; readonly text: number; readonly atEnd?: boolean };
+type LimitProps = { readonly frame: HistoryFrame; readonly MPa: number; readonly name: string; readonly glass: StressPanelProps["glass"]; readonly text: number; readonly atEnd?: boolean; readonly below?: boolean };
 
-function Limit({ frame: { heat, stress }, MPa, name, glass, text, atEnd = false }: LimitProps) {
+function Limit({ frame: { heat, stress }, MPa, name, glass, text, atEnd = false, below = false }: LimitProps) {
   const y = stress.y(MPa);
   return (
     <g>
       <path d={`M${heat.left} ${y}H${heat.right}`} className={styles["limit"]} />
-      <text x={atEnd ? heat.right - 6 : heat.left + 6} y={y - 4} fontSize={text} textAnchor={atEnd ? "end" : "start"} className={styles["limitText"]}>
+      <text x={atEnd ? heat.right - 6 : heat.left + 6} y={below ? y + text + 2 : y - 4} fontSize={text} textAnchor={atEnd ? "end" : "start"} className={styles["limitText"]}>
         {`at most ${MPa} MPa (${numberText(retardationNmPerCm(glass, MPa))} nm/cm) ${name}`}
       </text>
     </g>

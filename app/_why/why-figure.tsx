@@ -29,7 +29,8 @@ type WhyFigureProps = HistoryPicture & { readonly cut: Omit<Cut, "halfMm">; read
 /** Program, glass and stress over time, and across the piece at the moment chosen. */
 export function WhyFigure({ cut, failed, mould, ...picture }: WhyFigureProps) {
   const { history, segments, startClock } = picture;
-  const [zoom, setZoom] = useState<Zoom>("whole");
+  // What bare glass passes while it is heated would leave no room to see the rest.
+  const [zoom, setZoom] = useState<Zoom>(cut.wallMm > 0 ? "whole" : "soak");
   const [across, setAcross] = useState<Across>("stress");
   const [wished, setWished] = useState<number | null>(null);
   const soakH = segments.find(({ stage }) => stage === "Soak")?.fromH ?? 0;

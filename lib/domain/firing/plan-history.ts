@@ -24,6 +24,8 @@ export type PlanHistory = {
   readonly wallMm: number;
   /** From here on the glass is where the piece will be; before, a casting's is still in the pot or running. */
   readonly glassFromH: number;
+  /** The way down begins, at the end of Flow: the stress level speaks of what follows. */
+  readonly downFromH: number;
   readonly moments: readonly Moment[];
   /** `passingMPa` is the largest tension anywhere on the way down, from the end of Flow. */
   readonly stress: { readonly permanentCentreMPa: number; readonly permanentSurfaceMPa: number; readonly passingMPa: number; readonly passingAtH: number };
@@ -65,6 +67,7 @@ export function planHistory(input: CastingInput, plan: Pick<CastingPlan, "firing
     halfMm: millimetres(as.halfM),
     wallMm: millimetres(mouldWallM),
     glassFromH: input.mould === undefined ? 0 : downFromH,
+    downFromH,
     moments: momentsOf(stages, last?.h ?? 0),
     stress: { permanentCentreMPa: last?.centreMPa ?? 0, permanentSurfaceMPa: last?.surfaceMPa ?? 0, ...most },
   });

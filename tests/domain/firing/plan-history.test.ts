@@ -77,6 +77,17 @@ it("knows the telling moments in the order they come", () => {
   expect(rows.at(-1)?.h).toBeGreaterThan(moments.at(-2)?.h ?? Infinity);
 });
 
+it("has glass from the start where it is bare, and from the way down where it runs in", () => {
+  const [bare, cast] = [historyOf(slab(50)), historyOf(BRICK)];
+  expect(bare.glassFromH).toBe(0);
+  expect(cast.glassFromH).toBe(cast.downFromH);
+  for (const { downFromH, stress, moments } of [bare, cast]) {
+    expect(downFromH).toBeGreaterThan(0);
+    expect(stress.passingAtH).toBeGreaterThanOrEqual(downFromH);
+    expect(moments[0]?.h).toBeGreaterThan(downFromH);
+  }
+});
+
 it("refuses a mesh piece whose mesh is not at hand", () => {
   const outcome = planHistory({ ...BRICK, piece: { shape: "mesh", file: "figure.stl" } }, planned(BRICK));
   expect(outcome.ok ? "" : outcome.problems[0].code).toBe("mesh-not-read");
