@@ -45,12 +45,12 @@ CREATE POLICY own_token ON access_token FOR SELECT
 
 -- Whose token this is, and one request off its allowance, in one statement; no row for a token that opens nothing.
 -- `wait_seconds` is null, or how long until the next request when none is left. It runs with the rights of its caller:
--- the token's hash opens the token, the token names the workshop, and both names end with the function.
+-- the token's hash opens the token, the token names the workshop, and both names are taken back before it returns
+-- (a SET clause would do that too, but only a superuser may write one for names of one's own).
 CREATE FUNCTION use_token(wanted_hash text, used_at timestamptz, burst double precision, per_second double precision)
 RETURNS TABLE (workshop_id uuid, workshop_name text, time_zone text, token_id uuid, token_name text, scopes text[],
                member_id uuid, person_id uuid, name text, email text, roles text[], wait_seconds double precision)
-LANGUAGE plpgsql SET lehrbook.workshop = '' SET lehrbook.token = ''
-AS $$
+LANGUAGE plpgsql AS $$
 #variable_conflict use_column
 DECLARE
   token  access_token%ROWTYPE;
@@ -58,9 +58,13 @@ DECLARE
 BEGIN
   PERFORM set_config('lehrbook.token', wanted_hash, true);
   SELECT * INTO token FROM access_token WHERE token_hash = wanted_hash AND revoked_at IS NULL;
-  IF NOT FOUND THEN RETURN; END IF;
+  IF NOT FOUND THEN
+    PERFORM set_config('lehrbook.token', '', true);
+    RETURN;
+  END IF;
   PERFORM set_config('lehrbook.workshop', token.workshop_id::text, true);
   IF NOT EXISTS (SELECT FROM member m WHERE m.workshop_id = token.workshop_id AND m.member_id = token.member_id AND m.active) THEN
+    PERFORM set_config('lehrbook.workshop', '', true), set_config('lehrbook.token', '', true);
     RETURN;
   END IF;
   -- A clock that is behind another process's gives nothing back twice.
@@ -85,6 +89,7 @@ BEGIN
            m.member_id, m.person_id, m.name, m.email, m.roles, wait_seconds
       FROM member m JOIN workshop w ON w.workshop_id = m.workshop_id
      WHERE m.workshop_id = token.workshop_id AND m.member_id = token.member_id;
+  PERFORM set_config('lehrbook.workshop', '', true), set_config('lehrbook.token', '', true);
 END $$;
 
 -- By which token something was done, and what a repeated request asked for when it was first made.
