@@ -131,10 +131,3 @@ describe("the plan command", () => {
     },
   );
 });
-
-describe("commands whose place is kept", () => {
-  it.each(["settle"])("%s says that it is not built yet and ends with 3", (script) => {
-    const { status, stdout, stderr } = run(script, "-", "{}");
-    expect({ status, stdout, stderr }).toEqual({ status: 3, stdout: "", stderr: "not built yet\n" });
-  });
-});
