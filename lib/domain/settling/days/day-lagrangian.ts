@@ -26,10 +26,10 @@ export function dayLagrangian(tables: DayTables): Lagrangian {
 }
 
 /** Kiln days there are by class and index, then loads and unloads there are by index. */
-export function dayRoom({ problem, classes, span, kilns, freeUntil, ops }: DayTables): Float64Array {
+export function dayRoom({ classOf, classes, span, kilns, freeUntil, ops }: DayTables): Float64Array {
   const room = new Float64Array((classes + 1) * span);
   for (let kiln = 0; kiln < kilns; kiln++) {
-    const cls = problem.classOf[kiln]!;
+    const cls = classOf[kiln]!;
     for (let i = 0; i < span; i++) if (freeUntil[kiln * span + i]! > i) room[cls * span + i]!++;
   }
   for (let i = 0; i < span; i++) room[classes * span + i] = ops[i]!;

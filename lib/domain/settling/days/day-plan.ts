@@ -59,7 +59,7 @@ export function useDays(plan: DayPlan, job: number, kiln: number, start: number,
 }
 
 export function jobCost({ tables, start }: DayPlan, job: number, kiln: number): number {
-  return tables.cost[tables.rowOf[job * tables.classes + tables.problem.classOf[kiln]!]! + start[job]!]!;
+  return tables.cost[tables.rowOf[job * tables.classes + tables.classOf[kiln]!]! + start[job]!]!;
 }
 
 /** Takes a job out of its kiln; the others there keep their days. */
@@ -79,7 +79,7 @@ export function setOrder(plan: DayPlan, kiln: number, jobs: readonly number[], s
   const { tables } = plan;
   let cost = 0;
   jobs.forEach((job, i) => {
-    const row = tables.rowOf[job * tables.classes + tables.problem.classOf[kiln]!]!;
+    const row = tables.rowOf[job * tables.classes + tables.classOf[kiln]!]!;
     const start = starts[i]!;
     plan.kilnOf[job] = kiln;
     plan.start[job] = start;

@@ -9,6 +9,12 @@ export type DayTables = {
   readonly problem: DayProblem;
   readonly kilns: number;
   readonly jobs: number;
+  /**
+   * By kiln: its class here, finer than the problem's. Kilns of a class take the same runs at the same
+   * price and differ at most in when they come free the first time, so runs that are never more than
+   * there are kilns can always be dealt out among them.
+   */
+  readonly classOf: Int32Array;
   readonly classes: number;
   /** Indexes there are. */
   readonly span: number;
@@ -37,13 +43,15 @@ export type DayTables = {
 export function dayTables(problem: DayProblem): DayTables {
   const days = problem.handsOn.flatMap((hands, day) => (hands > 0 && day < problem.horizon ? [day] : []));
   const dayOf = Int32Array.from(days);
-  const classes = problem.classOf.reduce((most, cls) => Math.max(most, cls + 1), 0);
+  const classOf = fineClasses(problem, dayOf);
+  const classes = classOf.reduce((most, cls) => Math.max(most, cls + 1), 0);
   const freeUntil = freeUntilOf(problem, dayOf);
-  const rows = rowsOf(problem, dayOf, classes, freeUntil);
+  const rows = rowsOf(problem, dayOf, classOf, classes, freeUntil);
   return {
     problem,
     kilns: problem.kilns.length,
     jobs: problem.jobs.length,
+    classOf,
     classes,
     span: dayOf.length,
     dayOf,
@@ -86,17 +94,17 @@ export function firstAtOrAfter(dayOf: Int32Array, day: number): number {
   return low;
 }
 
-function rowsOf(problem: DayProblem, dayOf: Int32Array, classes: number, freeUntil: Int16Array): Pick<DayTables, "rowOf" | "end" | "cost"> {
+function rowsOf(problem: DayProblem, dayOf: Int32Array, classOf: Int32Array, classes: number, freeUntil: Int16Array): Pick<DayTables, "rowOf" | "end" | "cost"> {
   const span = dayOf.length;
+  const kilnOfClass = Array.from({ length: classes }, (_, cls) => classOf.indexOf(cls));
   const rowOf = new Int32Array(problem.jobs.length * classes).fill(-1);
   let rows = 0;
   problem.jobs.forEach((job, j) => {
-    for (let cls = 0; cls < classes; cls++) if (job.daysByClass[cls]! > 0) rowOf[j * classes + cls] = span * rows++;
+    for (let cls = 0; cls < classes; cls++) if (job.daysByClass[problem.classOf[kilnOfClass[cls]!]!]! > 0) rowOf[j * classes + cls] = span * rows++;
   });
   const end = new Int16Array(rows * span).fill(-1);
   const cost = new Float64Array(rows * span);
-  const kilnOfClass = Array.from({ length: classes }, (_, cls) => problem.classOf.indexOf(cls));
-  const free = freeOfClass(problem, span, classes, freeUntil);
+  const free = freeOfClass(classOf, span, classes, freeUntil);
   problem.jobs.forEach((job, j) => {
     for (let cls = 0; cls < classes; cls++) {
       const row = rowOf[j * classes + cls]!;
@@ -105,7 +113,7 @@ function rowsOf(problem: DayProblem, dayOf: Int32Array, classes: number, freeUnt
         const day = dayOf[start]!;
         if (job.latest !== null && day > job.latest) break;
         if (problem.handsOn[day]! < job.hands || (job.steams && !steamsBefore(problem, day))) continue;
-        let unload = firstAtOrAfter(dayOf, day + job.daysByClass[cls]!);
+        let unload = firstAtOrAfter(dayOf, day + job.daysByClass[problem.classOf[kilnOfClass[cls]!]!]!);
         while (unload < span && problem.handsOn[dayOf[unload]!]! < job.hands) unload++;
         if (unload >= span) break;
         if (unload > free[cls * span + start]!) continue;
@@ -118,7 +126,7 @@ function rowsOf(problem: DayProblem, dayOf: Int32Array, classes: number, freeUnt
 }
 
 /** By class and start: the last index by which some kiln of the class must be unloaded. */
-function freeOfClass({ classOf }: DayProblem, span: number, classes: number, freeUntil: Int16Array): Int16Array {
+function freeOfClass(classOf: Int32Array, span: number, classes: number, freeUntil: Int16Array): Int16Array {
   const free = new Int16Array(classes * span).fill(-1);
   classOf.forEach((cls, kiln) => {
     for (let i = 0; i < span; i++) free[cls * span + i] = Math.max(free[cls * span + i]!, freeUntil[kiln * span + i]!);
@@ -129,6 +137,19 @@ function freeOfClass({ classOf }: DayProblem, span: number, classes: number, fre
 function steamsBefore({ steamsOn, handsOn, steamWindow }: DayProblem, day: number): boolean {
   for (let before = Math.max(0, day - steamWindow); before < day; before++) if (steamsOn[before]! > 0 && handsOn[before]! > 0) return true;
   return false;
+}
+
+/** Numbers the kilns' classes: alike for the problem, in power, and in what takes them after the first days. */
+function fineClasses(problem: DayProblem, dayOf: Int32Array): Int32Array {
+  const numbers = new Map<string, number>();
+  const first = dayOf[0] ?? 0;
+  return Int32Array.from(problem.classOf, (cls, kiln) => {
+    const later = problem.taken.filter((stretch) => stretch.kiln === kiln && stretch.from > first).map(({ from, to }) => [from, to]);
+    const key = JSON.stringify([cls, problem.powerKw[kiln], later.sort((a, b) => a[0]! - b[0]!)]);
+    const number = numbers.get(key) ?? numbers.size;
+    numbers.set(key, number);
+    return number;
+  });
 }
 
 function freeUntilOf(problem: DayProblem, dayOf: Int32Array): Int16Array {

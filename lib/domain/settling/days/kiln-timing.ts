@@ -140,7 +140,7 @@ export class KilnTiming {
   }
 
   private at(job: number): number {
-    return job * this.tables.classes + this.tables.problem.classOf[this.kiln]!;
+    return job * this.tables.classes + this.tables.classOf[this.kiln]!;
   }
 
   /** Where a job loaded at each start worth looking at would be unloaded, given what the days allow. */

@@ -35,6 +35,6 @@ export function withinCeiling(tables: DayTables, prices: Float64Array, ceiling: 
     }
   }
   const windows = windowsOf({ rowOf, end }, span);
-  const fits = tables.fits.map((kilns, job) => kilns.filter((kiln) => windows.last[job * classes + tables.problem.classOf[kiln]!]! >= windows.first[job * classes + tables.problem.classOf[kiln]!]!));
+  const fits = tables.fits.map((kilns, job) => kilns.filter((kiln) => windows.last[job * classes + tables.classOf[kiln]!]! >= windows.first[job * classes + tables.classOf[kiln]!]!));
   return { tables: { ...tables, ...windows, end, fits }, kept };
 }
