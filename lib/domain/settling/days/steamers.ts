@@ -1,5 +1,7 @@
-import type { DayPlan } from "@/lib/domain/settling/days/day-plan";
 import type { DayTables } from "@/lib/domain/settling/days/day-tables";
+
+/** How many loads that are steamed there are by index; the version rises with every change. */
+export type Loads = { readonly loadsAt: Int16Array; readonly version: number };
 
 /**
  * Steamer places. A load at index s needs a place on an index of [steamFrom[s], s − 1]. Both ends of
@@ -24,12 +26,18 @@ export class SteamerRoom {
   }
 
   /** True when one more load finds a place wherever it could at all; most of the time there is no more to know. */
-  ample(plan: DayPlan): boolean {
+  ample(plan: Loads): boolean {
     if (plan.version === this.seen) return this.isAmple;
     this.seen = plan.version;
     this.mark(plan.loadsAt, this.open);
     this.isAmple = this.open.every((isOpen) => isOpen === 1);
     return this.isAmple;
+  }
+
+  /** By start, 1 where one more load still finds a place. */
+  openFor(plan: Loads): Uint8Array {
+    this.ample(plan);
+    return this.open;
   }
 
   /** Marks with 1 every start at which one more load still finds a place among the others; `loadsAt` counts those there are. */
