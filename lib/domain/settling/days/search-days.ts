@@ -17,16 +17,16 @@ const COLD = 0.05;
 /**
  * Ruin and recreate with annealing over the orders on all kilns, every order timed exactly, from
  * `plan` on, which it changes. Calls `onBetter` with every plan better than all before; stops at
- * `goal()`, a cost known to be the least.
+ * `goal()`, a cost known to be the least. `heat` below 1 starts the annealing cooler.
  */
-export function searchDays(plan: DayPlan, random: Random, effort: Effort, onBetter: (plan: DaySettlement) => void, goal: () => number = () => 0): DaySettlement {
+export function searchDays(plan: DayPlan, random: Random, effort: Effort, onBetter: (plan: DaySettlement) => void, goal: () => number, heat = 1): DaySettlement {
   const { tables } = plan;
   const bench = new DayWorkbench(tables);
   let best = settlementOf(plan);
   onBetter(best);
   if (tables.jobs === 0) return best;
   const mean = Math.max(0.5, (planCost(plan) - plan.leftOut * LEFT_OUT) / tables.jobs);
-  const annealing = { hot: HOT * mean, cold: COLD * mean };
+  const annealing = { hot: heat * HOT * mean, cold: COLD * mean * Math.min(1, heat * 2) };
   let cost = planCost(plan);
   let bestCost = cost;
   const undo = new Map<number, { jobs: number[]; starts: number[] }>();
@@ -69,25 +69,6 @@ export function planOf(tables: DayTables, { placements }: DaySettlement): DayPla
     setOrder(plan, kiln, own.map(({ job }) => job), own.map(({ start }) => firstAtOrAfter(tables.dayOf, start)));
   }
   return plan;
-}
-
-/** The best of a few plans made by putting in one run after another. */
-export function firstPlan(tables: DayTables, random: Random): DayPlan {
-  const bench = new DayWorkbench(tables);
-  const { jobs } = tables.problem;
-  const all = jobs.map((_, job) => job);
-  const booked = (job: number): number => jobs[job]!.standing?.start ?? jobs[job]!.earliest;
-  const orders = [
-    all.toSorted((a, b) => booked(a) - booked(b)),
-    all.toSorted((a, b) => jobs[a]!.due - jobs[b]!.due),
-    all.toSorted((a, b) => jobs[b]!.weight - jobs[a]!.weight || jobs[a]!.due - jobs[b]!.due),
-  ];
-  const plans = orders.map((order) => {
-    const plan = emptyDayPlan(tables);
-    bench.insertAll(plan, order, random, () => undefined);
-    return plan;
-  });
-  return plans.reduce((best, plan) => (planCost(plan) < planCost(best) ? plan : best));
 }
 
 /** An order to put runs back in: by chance, heaviest first, soonest due first, first ready, or longest first. */

@@ -1,11 +1,17 @@
-import { dayLagrangian } from "@/lib/domain/settling/days/day-lagrangian";
-import type { DayProblem } from "@/lib/domain/settling/days/day-problem";
+import { candidatesOf, type Candidates } from "@/lib/domain/settling/days/class-candidates";
+import { ClassPlan } from "@/lib/domain/settling/days/class-plan";
+import { insertCheapest, searchClasses } from "@/lib/domain/settling/days/class-search";
 import { costStep, roundedDayBound } from "@/lib/domain/settling/days/day-bound";
+import { dayLagrangian } from "@/lib/domain/settling/days/day-lagrangian";
+import { LEFT_OUT } from "@/lib/domain/settling/days/day-plan";
+import type { DayProblem } from "@/lib/domain/settling/days/day-problem";
 import { dayTables, type DayTables } from "@/lib/domain/settling/days/day-tables";
+import { dealOut } from "@/lib/domain/settling/days/deal-out";
+import { dive } from "@/lib/domain/settling/days/dive";
 import { withinCeiling } from "@/lib/domain/settling/days/reduced-cost";
-import { firstPlan, planOf, searchDays, type DaySettlement } from "@/lib/domain/settling/days/search-days";
+import { planOf, searchDays, settlementOf, type DaySettlement } from "@/lib/domain/settling/days/search-days";
 import type { Budget } from "@/lib/domain/settling/effort";
-import { seededRandom } from "@/lib/domain/settling/random";
+import { seededRandom, type Random } from "@/lib/domain/settling/random";
 import { climb, climbSteps } from "@/lib/domain/settling/subgradient";
 
 export type DayHooks = {
@@ -16,40 +22,109 @@ export type DayHooks = {
   readonly bound: () => number;
 };
 
-/** Shares of the budget, and how far above the best cost the cuts leave room to pass through. */
+/** Above so many runs, classes of kilns are searched before single kilns. */
+const MANY = 300;
+const AIMS = [0.002, 0.001, 0.0005];
+/** Choices of a run that are looked at while prices make a plan. */
+const CHOICES = 200;
+/** Rounds of the search on kilns: shares of the budget, and how far above the best cost the cuts leave room to pass through. */
 const ROUNDS = [
-  { share: 0.3, slack: 0.25 },
-  { share: 0.3, slack: 0.15 },
-  { share: 1, slack: 0.1 },
+  { share: 0.15, slack: 0.25, heat: 1 },
+  { share: 0.15, slack: 0.2, heat: 1 },
+  { share: 0.2, slack: 0.15, heat: 0.8 },
+  { share: 0.2, slack: 0.15, heat: 0.8 },
+  { share: 1, slack: 0.1, heat: 0.6 },
 ];
 
 /**
- * The best settlement in days found within the budget: a first search, Lagrangian prices, then rounds
- * of search on the starts that the prices say a better plan can use, fewer in every round.
+ * The best settlement in days found within the budget: a plan put together cheaply, Lagrangian prices
+ * that aim at it, plans made of the prices, then search, first by classes of kilns where there are
+ * many, then kiln by kiln on the starts that the prices say a better plan can use.
  */
 export function settleDays(problem: DayProblem, seed: number, budget: Budget, hooks: DayHooks): DaySettlement {
   const random = seededRandom(seed);
   const tables = dayTables(problem);
-  const goal = (): number => hooks.bound();
-  let best = searchDays(firstPlan(tables, random), random, budget.part(0.08), hooks.onBetter, goal);
-  const { prices } = climbDays(tables, best, budget, hooks);
-  for (const { share, slack } of ROUNDS) {
-    if (best.cost <= goal() + 1e-6 || budget.isSpent()) break;
-    const gap = Math.max(1, best.cost - hooks.bound());
-    const narrow = best.leftOut > 0 ? tables : withinCeiling(tables, prices, best.cost + slack * gap).tables;
-    const found = searchDays(planOf(narrow, best), random, budget.part(share), (plan) => {
-      if (plan.cost < best.cost) hooks.onBetter(plan);
-    }, goal);
-    if (found.cost < best.cost) best = found;
+  const isMany = tables.jobs > MANY;
+  const best = new Best(hooks);
+  const every = candidatesOf(tables, new Float64Array((tables.classes + 1) * tables.span), isMany ? CHOICES : Infinity);
+  const first = putTogether(tables, every);
+  best.take(settlementOf(dealOut(first)));
+  if (!isMany) best.take(searchDays(planOf(tables, best.plan), random, budget.part(0.05), best.take, hooks.bound));
+  const { prices } = climbDays(tables, best.plan, budget, isMany ? 0.3 : 0.12, hooks);
+  if (best.isProven() || budget.isSpent()) return best.plan;
+  const made = plansOfPrices(tables, prices, budget, AIMS);
+  for (const plan of made) best.take(settlementOf(dealOut(plan)));
+  if (isMany) best.take(searchMany(made.reduce((a, b) => (b.cost < a.cost ? b : a)), prices, random, budget));
+  for (const { share, slack, heat } of ROUNDS) {
+    if (best.isProven() || budget.isSpent()) break;
+    const gap = Math.max(1, best.plan.cost - hooks.bound());
+    const narrow = best.plan.leftOut > 0 ? tables : withinCeiling(tables, prices, best.plan.cost + slack * gap).tables;
+    best.take(searchDays(planOf(narrow, best.plan), random, budget.part(share), best.take, hooks.bound, isMany ? heat / 20 : heat));
   }
-  return best;
+  return best.plan;
+}
+
+/** The best plan so far, told when it changes. */
+class Best {
+  plan: DaySettlement = { placements: [], cost: Infinity, leftOut: 0 };
+  constructor(private readonly hooks: DayHooks) {}
+
+  readonly take = (plan: DaySettlement): void => {
+    if (!(plan.cost < this.plan.cost)) return;
+    this.plan = plan;
+    this.hooks.onBetter(plan);
+  };
+
+  isProven(): boolean {
+    return this.plan.cost <= this.hooks.bound() + 1e-6;
+  }
+}
+
+/** The better of two plans put together run by run: heaviest first, or as they stand. */
+function putTogether(tables: DayTables, every: Candidates): ClassPlan {
+  const { jobs } = tables.problem;
+  const all = jobs.map((_, job) => job);
+  const orders = [
+    all.toSorted((a, b) => jobs[b]!.weight - jobs[a]!.weight || jobs[a]!.due - jobs[b]!.due),
+    all.toSorted((a, b) => jobs[a]!.due - jobs[b]!.due),
+    all.toSorted((a, b) => (jobs[a]!.standing?.start ?? jobs[a]!.earliest) - (jobs[b]!.standing?.start ?? jobs[b]!.earliest)),
+  ];
+  const plans = orders.map((order) => {
+    const plan = new ClassPlan(tables);
+    insertCheapest(plan, every, order, null);
+    return plan;
+  });
+  return plans.reduce((best, plan) => (plan.cost < best.cost ? plan : best));
+}
+
+/** Plans made by diving from the prices, whole where anything still fits anywhere. */
+function plansOfPrices(tables: DayTables, prices: Float64Array, budget: Budget, aims: readonly number[]): ClassPlan[] {
+  const promising = candidatesOf(tables, prices, CHOICES);
+  return aims.map((aim) => {
+    const plan = dive(tables, promising, prices, budget.steps(tables.jobs, 0.3 / aims.length), aim);
+    const missing = new Set(leftOutOf(plan));
+    insertCheapest(plan, candidatesOf(tables, prices, Infinity, missing), [...missing], null);
+    return plan;
+  });
+}
+
+function leftOutOf({ choice }: ClassPlan): number[] {
+  return [...choice.keys()].filter((job) => choice[job] === -1);
+}
+
+/** Improves a plan of classes and days, and deals it out. */
+function searchMany(plan: ClassPlan, prices: Float64Array, random: Random, budget: Budget): DaySettlement {
+  const { tables } = plan;
+  const mean = (plan.cost % LEFT_OUT) / tables.jobs;
+  searchClasses(plan, candidatesOf(tables, prices, CHOICES), random, budget.part(0.25), { hot: 0.03 * mean, cold: 0.002 * mean });
+  return settlementOf(dealOut(plan));
 }
 
 /** Raises the Lagrangian bound towards the best plan and tells it, rounded the right way. */
-export function climbDays(tables: DayTables, best: DaySettlement, budget: Budget, { onBound }: Pick<DayHooks, "onBound">): { readonly prices: Float64Array; readonly bound: number } {
+export function climbDays(tables: DayTables, best: DaySettlement, budget: Budget, share: number, { onBound }: Pick<DayHooks, "onBound">): { readonly prices: Float64Array; readonly bound: number } {
   const lagrangian = dayLagrangian(tables);
   const step = costStep(tables.problem);
-  // Without a whole plan there is no cost to aim at; what is placed is a sign of the size.
-  const target = best.leftOut > 0 ? best.placements.length : best.cost;
-  return climb(lagrangian, new Float64Array(lagrangian.size), () => target, budget.steps(climbSteps(lagrangian), 0.15), (bound) => onBound(roundedDayBound(bound, step)));
+  // Runs without a place say nothing about what a plan costs.
+  const target = Math.max(1, best.cost - best.leftOut * LEFT_OUT);
+  return climb(lagrangian, new Float64Array(lagrangian.size), () => target, budget.steps(climbSteps(lagrangian), share), (bound) => onBound(roundedDayBound(bound, step)));
 }
