@@ -1,13 +1,67 @@
+import { costStep, roundedDayBound } from "@/lib/domain/settling/days/day-bound";
+import { dayModel, planOfSolution } from "@/lib/domain/settling/days/day-model";
 import type { DayProblem } from "@/lib/domain/settling/days/day-problem";
 import { dayTables } from "@/lib/domain/settling/days/day-tables";
+import { dealOut } from "@/lib/domain/settling/days/deal-out";
+import { withinCeiling } from "@/lib/domain/settling/days/reduced-cost";
+import { settlementOf } from "@/lib/domain/settling/days/search-days";
 import { climbDays } from "@/lib/domain/settling/days/settle-days";
+import { verifyDays } from "@/lib/domain/settling/verify";
 import { budgetOf } from "@/lib/server/settling/search";
 import type { SettledPlan } from "@/lib/server/settling/settle-task";
 import type { SharedFigures } from "@/lib/server/settling/shared-figures";
+import { loadSolver } from "@/lib/server/settling/solver";
 
-/** Proves how good a settlement in days can be at most, and may come upon a better one on the way. */
-export async function proveDays(problem: DayProblem, endsAtMs: number, shared: SharedFigures, _onPlan: (plan: SettledPlan) => void): Promise<void> {
-  while (shared.cost === Infinity && !shared.isStopped) await new Promise((resolve) => setTimeout(resolve, 2));
+/** A model with more columns does not get beyond its first bound in useful time, and wants a gigabyte. */
+const MOST_COLUMNS = 30_000;
+/** The search gets this share of the time, and no more than so long, to find a cost worth proving. */
+const WAIT_SHARE = 0.1;
+const MOST_WAIT_MS = 1_500;
+/** A proof begins again on fewer columns once the cost has come down by this share of the gap. */
+const AGAIN = 0.3;
+
+/**
+ * Proves how good a settlement in days can be at most: Lagrangian prices, then an exact model of the
+ * starts that a plan better than the best known can use. May come upon a better plan itself. Offers
+ * a bound only up to the cost the starts were cut at, above which the cut proves nothing.
+ */
+export async function proveDays(problem: DayProblem, endsAtMs: number, shared: SharedFigures, onPlan: (plan: SettledPlan) => void): Promise<void> {
+  const now = (): number => performance.timeOrigin + performance.now();
+  const isOver = (): boolean => shared.isStopped || now() >= endsAtMs || shared.bound >= shared.cost - 1e-6;
   const tables = dayTables(problem);
-  climbDays(tables, { placements: [], cost: shared.cost, leftOut: 0 }, budgetOf(null, endsAtMs, shared), { onBound: (bound) => shared.offerBound(bound) });
+  const step = costStep(problem);
+  const solve = await loadSolver();
+  await until(() => shared.cost < Infinity || isOver());
+  const { prices } = climbDays(tables, { placements: [], cost: shared.cost, leftOut: 0 }, budgetOf(null, endsAtMs, shared), 0.1, { onBound: (bound) => shared.offerBound(bound) });
+  const proofFrom = now() + Math.min(MOST_WAIT_MS, WAIT_SHARE * (endsAtMs - now()));
+  await until(() => now() >= proofFrom || isOver());
+  while (!isOver()) {
+    const ceiling = shared.cost;
+    const cut = withinCeiling(tables, prices, ceiling).tables;
+    const model = dayModel(cut, MOST_COLUMNS);
+    if (model === undefined) {
+      await until(() => shared.cost < ceiling || isOver());
+      continue;
+    }
+    const offer = (bound: number): void => shared.offerBound(Math.min(ceiling, roundedDayBound(bound, step)));
+    const status = solve(model, (endsAtMs - now()) / 1000, {
+      onBound: offer,
+      onSolution: (values) => {
+        const plan = planOfSolution(cut, model, values);
+        if (plan === undefined) return;
+        const settlement = settlementOf(dealOut(plan));
+        if (settlement.leftOut > 0 || !(settlement.cost < shared.cost - 1e-6) || verifyDays(problem, settlement.placements).length > 0) return;
+        shared.offerCost(settlement.cost);
+        onPlan({ kind: "days", ...settlement });
+      },
+      isOver: () => isOver() || ceiling - shared.cost > AGAIN * (ceiling - shared.bound),
+    });
+    // Nothing below the ceiling: what is known is the best.
+    if (status === "infeasible") offer(ceiling);
+    if (status !== "ended") return;
+  }
+}
+
+async function until(isSo: () => boolean): Promise<void> {
+  while (!isSo()) await new Promise((resolve) => setTimeout(resolve, 5));
 }

@@ -1,0 +1,53 @@
+import loadHighs from "highs";
+import type { DayModel } from "@/lib/domain/settling/days/day-model";
+
+export type SolverHooks = {
+  /** A proven lower bound of the model; each is at least the one before. */
+  readonly onBound: (bound: number) => void;
+  readonly onSolution: (values: ArrayLike<number>) => void;
+  /** Asked every now and then; true ends the solve. */
+  readonly isOver: () => boolean;
+};
+
+/** Solves with the least effort that is sound: the solver proves to its own limits, never to a looser gap. */
+export type Solve = (model: DayModel, seconds: number, hooks: SolverHooks) => "solved" | "infeasible" | "ended";
+
+/** Loads the solver, which takes about a tenth of a second; it blocks its thread while it solves. */
+export async function loadSolver(): Promise<Solve> {
+  const highs = await loadHighs();
+  const { callbackType, modelStatus, variableType } = highs.constants;
+  return (model, seconds, { onBound, onSolution, isOver }) => {
+    const { columns, rows } = model;
+    return highs.withModel(
+      {
+        numCols: columns,
+        numRows: rows,
+        colCost: model.cost,
+        colLower: new Float64Array(columns),
+        colUpper: new Float64Array(columns).fill(1),
+        rowLower: Float64Array.from({ length: rows }, (_, row) => (row < model.jobs ? 1 : -highs.infinity)),
+        rowUpper: model.atMost,
+        matrix: { format: "csc", numRows: rows, numCols: columns, starts: model.starts, indices: model.indices, values: new Float64Array(model.indices.length).fill(1) },
+        integrality: new Int32Array(columns).fill(variableType.integer),
+      },
+      (solver) => {
+        solver.options.set({ output_flag: false, time_limit: seconds, mip_rel_gap: 0, mip_abs_gap: 1e-7 });
+        solver.run({
+          [callbackType.mipInterrupt](event) {
+            if (event.data.mip_dual_bound !== undefined && Number.isFinite(event.data.mip_dual_bound)) onBound(event.data.mip_dual_bound);
+            if (isOver()) event.interrupt();
+          },
+          [callbackType.mipImprovingSolution](event) {
+            if (event.data.mip_solution !== undefined) onSolution(event.data.mip_solution);
+          },
+        });
+        const status = solver.getModelStatus();
+        if (status === modelStatus.infeasible) return "infeasible";
+        if (status !== modelStatus.optimal) return "ended";
+        onSolution(solver.getSolution().colValue);
+        onBound(solver.getObjectiveValue());
+        return "solved";
+      },
+    );
+  };
+}
