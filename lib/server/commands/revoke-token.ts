@@ -10,7 +10,7 @@ export const revokeToken = command({
   input: revokeTokenSchema,
   run: async ({ who, tx, now, audit }, { tokenId }) => {
     const token = await tx.accessToken.findFirst({ where: { tokenId, memberId: who.memberId } });
-    if (token === null) return refuse({ code: "not-found", field: "tokenId", message: "You have no such token in this workshop." });
+    if (token === null) return refuse({ code: "not-found", message: "You have no such token in this workshop.", field: "tokenId" });
     const { count } = await tx.accessToken.updateMany({ where: { tokenId, revokedAt: null }, data: { revokedAt: toDate(now) } });
     if (count === 0) return refuse({ code: "already-revoked", message: `${token.name} was revoked already.` });
     await audit({ subject: "token", subjectId: tokenId, before: { name: token.name, prefix: token.prefix }, after: { revoked: true } });
