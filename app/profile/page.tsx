@@ -41,10 +41,10 @@ export default async function ProfilePage() {
         make={makeMyFeedAction}
         revoke={revokeMyFeedAction}
       />
+      <TokenPanel tokens={await ownTokens(who, undefined)} timeZone={who.timeZone} />
       <Panel title="Password" lead="Every session ends; sign in again with the new one.">
         <NewPasswordForm action={changePasswordAction} submit="Change the password" withOld />
       </Panel>
-      <TokenPanel tokens={await ownTokens(who, undefined)} timeZone={who.timeZone} />
       <Panel title="Signed in elsewhere?" lead="Ends every session of yours, here and on every other device. Scripts keep their tokens.">
         <form action={endSessionsAction}>
           <SubmitButton look="trouble">Sign out everywhere</SubmitButton>

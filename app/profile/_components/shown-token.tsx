@@ -1,22 +1,16 @@
 "use client";
 
-import { useState } from "react";
-import { Button } from "@/app/_components/button";
+import { CopyOnce } from "@/app/_components/copy-once";
 import { Notice } from "@/app/_components/notice";
 import type { MadeToken } from "../actions";
 import styles from "./token.module.css";
 
-/** The token, this once. A browser may forbid copying; then it is selected by hand. */
+/** The token just made, to be copied now: only its hash is kept, so it cannot be shown again. */
 export function ShownToken({ made: { name, token } }: { readonly made: MadeToken }) {
-  const [copied, setCopied] = useState<boolean>();
-  const copy = () => {
-    const done = navigator.clipboard?.writeText(token) ?? Promise.reject(new Error("no clipboard"));
-    done.then(() => setCopied(true), () => setCopied(false));
-  };
   return (
-    <Notice tone="done" action={<Button onClick={copy}>{copied === true ? "Copied" : "Copy"}</Button>}>
-      The token of {name}, shown this once: <code className={styles["token"]}>{token}</code>
-      {copied === false && " It cannot be copied from here; select it and copy it by hand."}
-    </Notice>
+    <div className={styles["made"]}>
+      <Notice tone="done">The token of {name} is made. Copy it now: it cannot be shown again.</Notice>
+      <CopyOnce name="token" label="Token, shown this once" hint="Keep it like a password. The script sends it with every request." value={token} what="The token" />
+    </div>
   );
 }
