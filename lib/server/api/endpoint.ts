@@ -26,7 +26,8 @@ export type Asked<P, Q, B> = {
 };
 
 type Answer<A> = Outcome<A> | null;
-export type RouteContext = { readonly params: Promise<Readonly<Record<string, string | readonly string[] | undefined>>> };
+/** Next gives an address without parts of its own no params at all. */
+export type RouteContext = { readonly params: Promise<Readonly<Record<string, string | readonly string[] | undefined>> | undefined> };
 export type RouteHandler = (request: Request, context: RouteContext) => Promise<Response>;
 type Shape = z.ZodObject;
 
@@ -65,7 +66,7 @@ export function endpoint<P extends Shape, Q extends Shape, B extends z.ZodType, 
 const challenge = (more: string) => `Bearer realm="Lehrbook"${more}`;
 
 async function readAsked<P extends Shape, Q extends Shape, B extends z.ZodType>(operation: Operation<P, Q, B>, request: Request, context: RouteContext, who: Who): Promise<Asked<z.infer<P>, z.infer<Q>, z.infer<B>> | Response> {
-  const params = operation.params.safeParse(await context.params);
+  const params = operation.params.safeParse((await context.params) ?? {});
   if (!params.success) return problemResponse("not-found", request);
   const given = Object.fromEntries(new URL(request.url).searchParams);
   const query = operation.query.safeParse(given);

@@ -30,7 +30,9 @@ export async function call(address: string, { method, token, json, headers = {},
   const handlers = (await import(route.file)) as Record<string, RouteHandler>;
   const handler = handlers[verb];
   if (handler === undefined) throw new Error(`no ${verb} for ${place}`);
-  const params = { ...route.pattern.exec(place)?.groups };
+  // As Next has it: no object where the address has no parts of its own.
+  const groups = route.pattern.exec(place)?.groups;
+  const params = groups === undefined ? undefined : { ...groups };
   const answer = await handler(request, { params: Promise.resolve(params) });
   const text = await answer.text();
   return { status: answer.status, headers: answer.headers, body: text === "" ? undefined : JSON.parse(text) };

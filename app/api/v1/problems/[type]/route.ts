@@ -4,7 +4,7 @@ import { NOT_KEPT, problemAddress, problemResponse } from "@/lib/server/api/prob
 
 export const { GET, HEAD, POST, PUT, PATCH, DELETE, OPTIONS } = methods({
   GET: async (request, context) => {
-    const type = String((await context.params)["type"]);
+    const type = String((await context.params)?.["type"]);
     if (!isProblemType(type)) return problemResponse("not-found", request);
     return Response.json({ type: problemAddress(type), ...PROBLEM_TYPES[type] }, { headers: NOT_KEPT });
   },
