@@ -256,7 +256,7 @@ describe("what is sent", () => {
 
   it("to an address that is none, or with an id that can be none, is not found", async () => {
     const token = await tokenOf(shed.member);
-    for (const address of ["/kilns", "/runs/1", `/runs/${randomUUID()}`, "/castings/%27%3B--/times", "/runs/a/b/c", "/problems/none"]) {
+    for (const address of ["", "/kilns", "/runs/1", `/runs/${randomUUID()}`, "/castings/%27%3B--/times", "/runs/a/b/c", "/problems/none"]) {
       expect({ address, ...refusal(await call(address, { token })) }).toMatchObject({ address, status: 404, type: "not-found" });
     }
   });

@@ -9,7 +9,7 @@ const ROUTES = readdirSync(folder, { recursive: true, encoding: "utf8" })
   .filter((file) => path.basename(file) === "route.ts")
   .map((file) => ({ file: path.join(folder, file), place: path.dirname(file) }))
   .sort((a, b) => Number(a.place.includes("[")) - Number(b.place.includes("[")) || Number(a.place.includes("...")) - Number(b.place.includes("...")))
-  .map(({ file, place }) => ({ file, pattern: new RegExp(`^/${place.replaceAll(".", "\\.").replaceAll(/\[\\\.\\\.\\\.(\w+)\]/g, "(?<$1>.+)").replaceAll(/\[(\w+)\]/g, "(?<$1>[^/]+)")}$`) }));
+  .map(({ file, place }) => ({ file, pattern: new RegExp(`^/${place.replaceAll(".", "\\.").replaceAll(/\[\[\\\.\\\.\\\.(\w+)\]\]/g, "(?<$1>.*)").replaceAll(/\[(\w+)\]/g, "(?<$1>[^/]+)")}$`) }));
 
 export type Called = { readonly status: number; readonly headers: Headers; readonly body: unknown };
 export type Sent = { readonly method?: string; readonly token?: string; readonly json?: unknown; readonly headers?: Readonly<Record<string, string>>; readonly raw?: BodyInit };
@@ -17,7 +17,7 @@ export type Sent = { readonly method?: string; readonly token?: string; readonly
 /** Asks a route as the web server would, but within this process. Import after the environment is set. */
 export async function call(address: string, { method, token, json, headers = {}, raw }: Sent = {}): Promise<Called> {
   const url = new URL(`http://localhost:3000/api/v1${address}`);
-  const place = url.pathname.replace("/api/v1", "");
+  const place = url.pathname.replace("/api/v1", "") || "/";
   const route = ROUTES.find(({ pattern }) => pattern.test(place));
   if (route === undefined) throw new Error(`no route for ${place}`);
   const body = raw ?? (json === undefined ? undefined : JSON.stringify(json));
