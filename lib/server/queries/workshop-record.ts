@@ -30,7 +30,7 @@ export const workshopRecord = query({
     const total = await tx.audit.count({ where });
     const pages = Math.max(1, Math.ceil(total / PER_PAGE));
     const shown = Math.min(Math.max(1, page), pages);
-    const rows = await tx.audit.findMany({ where, orderBy: { auditId: "desc" }, skip: (shown - 1) * PER_PAGE, take: PER_PAGE, include: { member: { select: { name: true } } } });
+    const rows = await tx.audit.findMany({ where, orderBy: { auditId: "desc" }, skip: (shown - 1) * PER_PAGE, take: PER_PAGE, include: { member: { select: { name: true } }, token: { select: { name: true } } } });
     return {
       page: shown,
       pages,
@@ -40,7 +40,7 @@ export const workshopRecord = query({
         return {
           auditId: String(row.auditId),
           atMs: row.at.getTime(),
-          who: row.member?.name ?? "the system",
+          who: `${row.member?.name ?? "the system"}${row.token === null ? "" : `, by the script ${row.token.name}`}`,
           action: row.action,
           subject: row.subject,
           called: subjectWords(row.subjectId, names),
@@ -63,5 +63,6 @@ function speaksOf(text: string, names: RecordNames) {
     { subjectId: { in: called } },
     { reason: like(text) },
     { member: { name: like(text) } },
+    { token: { name: like(text) } },
   ];
 }

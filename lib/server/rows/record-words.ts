@@ -9,16 +9,18 @@ const UUID = /^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/;
 const INSTANT = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2}(\.\d+)?)?(Z|[+-]\d{2}:\d{2})$/;
 const LONGEST = 300;
 
-/** Equipment and people by name, castings by title, firings and wishes by their casting's. */
+/** Equipment, people and their tokens by name, castings by title, firings and wishes by their casting's. */
 export async function loadRecordNames(tx: Tx): Promise<RecordNames> {
   const equipment = await tx.equipment.findMany({ select: { equipmentId: true, name: true } });
   const members = await tx.member.findMany({ select: { memberId: true, name: true } });
   const castings = await tx.casting.findMany({ select: { castingId: true, title: true } });
   const firings = await tx.firingCasting.findMany({ select: { firingId: true, casting: { select: { title: true } } } });
+  const tokens = await tx.accessToken.findMany({ select: { tokenId: true, name: true } });
   const asks = await tx.ask.findMany({ select: { askId: true, casting: { select: { title: true } } } });
   return new Map([
     ...equipment.map((row) => [row.equipmentId, row.name] as const),
     ...members.map((row) => [row.memberId, row.name] as const),
+    ...tokens.map((row) => [row.tokenId, row.name] as const),
     ...castings.map((row) => [row.castingId, row.title] as const),
     ...firings.map((row) => [row.firingId, row.casting.title] as const),
     ...asks.map((row) => [row.askId, row.casting.title] as const),
