@@ -4,7 +4,7 @@ import { problemsOf } from "@/lib/contracts/problems";
 import { can, type Capability } from "@/lib/domain/access/roles";
 import { refusalOf, refuse, type Outcome, type Problem } from "@/lib/domain/refusal";
 import { writeAudit, type AuditEntry } from "@/lib/server/audit";
-import { now, toDate } from "@/lib/server/clock";
+import { now } from "@/lib/server/clock";
 import { inWorkshop, type Tx } from "@/lib/server/db";
 import { logFault } from "@/lib/server/log";
 import { isWorthAgain, postgresRefusal } from "@/lib/server/postgres-errors";
@@ -18,8 +18,6 @@ export type Ctx = {
   readonly now: Temporal.Instant;
   /** Every change leaves its row here; a command that wrote none is a bug and is rolled back. */
   readonly audit: (entry: AuditEntry) => Promise<void>;
-  /** Leaves a notice for a member, in the same transaction. */
-  readonly tell: (memberId: string, text: string, href: string) => Promise<void>;
 };
 
 type Spec<S extends z.ZodType, O> = {
@@ -102,9 +100,6 @@ async function runOnce<S extends z.ZodType, O>(spec: Spec<S, O>, who: Who, input
     audit: async (entry) => {
       audited += 1;
       await writeAudit(tx, who, at, spec.name, entry);
-    },
-    tell: async (memberId, text, href) => {
-      await tx.notice.create({ data: { workshopId: who.workshopId, memberId, text, href, createdAt: toDate(at) } });
     },
   };
   const outcome = await spec.run(ctx, input);

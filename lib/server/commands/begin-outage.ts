@@ -9,6 +9,7 @@ import { command, type Ctx } from "@/lib/server/command";
 import { findEquipment, NO_SUCH_EQUIPMENT } from "@/lib/server/rows/find-equipment";
 import { touchedFirings, type TouchedFiring } from "@/lib/server/rows/touched-firings";
 import { lockCalendar } from "@/lib/server/runs/lock-calendar";
+import { tell } from "@/lib/server/tell";
 
 /**
  * Takes equipment out of service for a time. Allowed over standing bookings, because a kiln does not ask before it
@@ -53,11 +54,12 @@ async function alreadyOut({ tx, who }: Ctx, equipmentId: string, { start, end }:
   return { code: "already-out", field: "from", message: `It is out of service already ${during} (${other.reason}). End that outage first, or enter the time beside it.` };
 }
 
-async function tellMembers({ who, tell }: Ctx, name: string, touched: readonly TouchedFiring[], reason: string): Promise<void> {
+async function tellMembers(ctx: Ctx, name: string, touched: readonly TouchedFiring[], reason: string): Promise<void> {
   const firings = new Map(touched.map((one) => [one.firingId, one]));
   for (const one of firings.values()) {
-    if (one.memberId === who.memberId) continue;
-    await tell(one.memberId, `${name} is out of service during your run of ${one.title}: ${reason}. ${who.name} will move or release it.`, paths.firing(one.firingId));
+    if (one.memberId === ctx.who.memberId) continue;
+    const text = `${name} is out of service during your run of ${one.title}; ${ctx.who.name} will move or release it.`;
+    await tell(ctx, { to: [one.memberId], kind: "clash", text, reason, href: paths.firing(one.firingId) });
   }
 }
 

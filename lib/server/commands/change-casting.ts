@@ -7,6 +7,7 @@ import { toDate, toInstant } from "@/lib/server/clock";
 import { command } from "@/lib/server/command";
 import { castingOf, dateColumn, lockCasting, type CastingRow } from "@/lib/server/rows/casting";
 import { usableMesh } from "@/lib/server/rows/mesh";
+import { tell } from "@/lib/server/tell";
 
 /**
  * Describes a casting anew. A run that is booked for it keeps the plan it was booked with; the firing's
@@ -31,7 +32,9 @@ export const changeCasting = command({
       data: { title, input, neededBy: dateColumn(neededBy), version: { increment: 1 }, updatedAt: toDate(now) },
     });
     await ctx.audit({ subject: "casting", subjectId: castingId, before: castingOf(before), after: { title, input, neededBy } });
-    if (before.memberId !== who.memberId) await ctx.tell(before.memberId, `${who.name} changed your casting ${title}.`, paths.casting(castingId));
+    if (before.memberId !== who.memberId) {
+      await tell(ctx, { to: [before.memberId], kind: "casting", text: `${who.name} changed your casting ${title}.`, href: paths.casting(castingId) });
+    }
     return ok({ castingId, version: version + 1 });
   },
 });

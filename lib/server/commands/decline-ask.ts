@@ -3,6 +3,7 @@ import { declineAskSchema } from "@/lib/contracts/runs";
 import { ok } from "@/lib/domain/refusal";
 import { command } from "@/lib/server/command";
 import { lockOpenAsk } from "@/lib/server/runs/open-ask";
+import { tell } from "@/lib/server/tell";
 
 /** The manager says no to a wish, and why; the member is told. */
 export const declineAsk = command({
@@ -15,7 +16,8 @@ export const declineAsk = command({
     await ctx.tx.ask.updateMany({ where: { askId }, data: { status: "declined", answer: reason } });
     await ctx.audit({ subject: "ask", subjectId: askId, before: { status: "open" }, after: { status: "declined" }, reason });
     const { memberId, castingId, casting, kiln } = ask.value;
-    await ctx.tell(memberId, `${ctx.who.name} declined your wish for ${kiln.name} for ${casting.title}: ${reason}`, paths.findTime(castingId));
+    const text = `${ctx.who.name} declined your wish for ${kiln.name} for ${casting.title}.`;
+    await tell(ctx, { to: [memberId], kind: "answered", text, reason, href: paths.findTime(castingId) });
     return ok({ askId });
   },
 });

@@ -12,6 +12,7 @@ import { equipmentOf, loadEquipment } from "@/lib/server/rows/equipment";
 import { lockFiring, NO_SUCH_FIRING, type LockedFiring } from "@/lib/server/rows/lock-firing";
 import { lockCalendar } from "@/lib/server/runs/lock-calendar";
 import { loadRunQuestion } from "@/lib/server/runs/run-question";
+import { tell } from "@/lib/server/tell";
 
 /** Holds a firing's kiln for longer and moves its unloading to then; the rest of the run stays. */
 export const lengthenBooking = command({
@@ -31,7 +32,8 @@ export const lengthenBooking = command({
     await ctx.audit({ subject: "firing", subjectId: firingId, before, after, ...(reason ? { reason } : {}) });
     if (!mine) {
       const until = showTime(end.value.kilnTo, ctx.who.timeZone);
-      await ctx.tell(firing.memberId, `${ctx.who.name} lengthened your run for ${firing.plan.casting.title} until ${until}.`, paths.firing(firingId));
+      const text = `${ctx.who.name} lengthened your run for ${firing.plan.casting.title} in ${kilnBooking(firing)?.equipment.name ?? "its kiln"} until ${until}.`;
+      await tell(ctx, { to: [firing.memberId], kind: "moved", text, reason, href: paths.firing(firingId) });
     }
     return ok({ firingId, kilnTo: after.kilnTo });
   },

@@ -8,6 +8,7 @@ import { toDate } from "@/lib/server/clock";
 import { command, NOT_ALLOWED, type Ctx } from "@/lib/server/command";
 import { loadCheckSheet } from "@/lib/server/rows/check-sheet";
 import { lockFiring, NO_SUCH_FIRING, type LockedFiring } from "@/lib/server/rows/lock-firing";
+import { tell } from "@/lib/server/tell";
 
 /**
  * Marks a firing opened and unloaded. Refused while items for opening are open. When that is earlier
@@ -36,7 +37,10 @@ export const markOpened = command({
     });
     const freed = await freeTheRest(ctx, firing);
     await ctx.audit({ subject: "firing", subjectId: firingId, before: { status: "started" }, after: { status: "opened", freed } });
-    if (!own) await ctx.tell(firing.memberId, `${firing.plan.casting.title} was opened by ${ctx.who.name}.`, paths.firing(firingId));
+    if (!own) {
+      const text = `${firing.plan.casting.title} was opened by ${ctx.who.name}.`;
+      await tell(ctx, { to: [firing.memberId], kind: "firing", text, href: paths.firing(firingId) });
+    }
     return ok({ firingId, freed });
   },
 });

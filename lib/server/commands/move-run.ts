@@ -18,6 +18,7 @@ import { replaceBookings, steamedOutAt } from "@/lib/server/runs/replace-booking
 import { toJson } from "@/lib/server/runs/to-json";
 import { whoHolds } from "@/lib/server/runs/who-holds";
 import { runForRecord } from "@/lib/server/runs/write-run";
+import { tell } from "@/lib/server/tell";
 
 type Input = z.infer<typeof moveRunSchema>;
 
@@ -111,7 +112,8 @@ async function write(ctx: Ctx, firing: LockedFiring, placed: Placed, { reason }:
   });
   if (firing.memberId !== who.memberId) {
     const when = showTime(placed.run.kilnFrom, who.timeZone);
-    await ctx.tell(firing.memberId, `${who.name} moved your run for ${plan.casting.title} to ${placed.kiln.name}, ${when}: ${reason ?? ""}`, paths.firing(firingId));
+    const text = `${who.name} moved your run for ${plan.casting.title} to ${placed.kiln.name}, ${when}.`;
+    await tell(ctx, { to: [firing.memberId], kind: "moved", text, reason, href: paths.firing(firingId) });
   }
 }
 

@@ -1,9 +1,12 @@
 import { paths } from "@/lib/contracts/paths";
 import { releaseRunSchema } from "@/lib/contracts/runs";
 import { ok, refuse } from "@/lib/domain/refusal";
+import { showTime } from "@/lib/domain/time/show-time";
+import { toInstant } from "@/lib/server/clock";
 import { command } from "@/lib/server/command";
-import { lockFiring, NO_SUCH_FIRING } from "@/lib/server/rows/lock-firing";
+import { lockFiring, NO_SUCH_FIRING, type LockedFiring } from "@/lib/server/rows/lock-firing";
 import { endRun, notPlanned } from "@/lib/server/runs/end-run";
+import { tell } from "@/lib/server/tell";
 
 /** The manager takes a planned run off the calendar and says why; its owner is told and may book anew. */
 export const releaseRun = command({
@@ -17,12 +20,15 @@ export const releaseRun = command({
     if (refusal) return refusal;
     await endRun(ctx, firing, "released", reason);
     if (firing.memberId !== ctx.who.memberId) {
-      await ctx.tell(
-        firing.memberId,
-        `${ctx.who.name} released your run for ${firing.plan.casting.title}: ${reason}`,
-        paths.findTime(firing.plan.castingId),
-      );
+      const text = `${ctx.who.name} released your run for ${firing.plan.casting.title}${was(firing, ctx.who.timeZone)}.`;
+      await tell(ctx, { to: [firing.memberId], kind: "cancelled", text, reason, href: paths.findTime(firing.plan.castingId) });
     }
     return ok({ firingId, castingId: firing.plan.castingId });
   },
 });
+
+/** Where and when it stood, so that the mail of it can be read alone. */
+function was(firing: LockedFiring, timeZone: string): string {
+  const kiln = firing.bookings.find((booking) => booking.purpose === "kiln");
+  return kiln === undefined ? "" : ` in ${kiln.equipment.name}, ${showTime(toInstant(kiln.startsAt), timeZone)}`;
+}

@@ -7,6 +7,7 @@ import { showTime } from "@/lib/domain/time/show-time";
 import { toDate, toInstant } from "@/lib/server/clock";
 import { command, NOT_ALLOWED, type Ctx } from "@/lib/server/command";
 import { lockFiring, NO_SUCH_FIRING, type LockedFiring } from "@/lib/server/rows/lock-firing";
+import { tell } from "@/lib/server/tell";
 
 /**
  * Whoever runs a firing says when it will really be cool enough to unload. It changes no booking: when
@@ -35,7 +36,8 @@ export const setExpectedEnd = command({
     });
     if (!mine) {
       const when = showTime(expected, who.timeZone);
-      await ctx.tell(firing.memberId, `${who.name} expects ${firing.plan.casting.title} to be cool enough to unload at ${when}: ${reason}`, paths.firing(firingId));
+      const text = `${who.name} expects ${firing.plan.casting.title} to be cool enough to unload at ${when}.`;
+      await tell(ctx, { to: [firing.memberId], kind: "firing", text, reason, href: paths.firing(firingId) });
     }
     return ok({ firingId, expectedEnd: expected.toString() });
   },

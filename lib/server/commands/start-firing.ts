@@ -8,6 +8,7 @@ import { command, NOT_ALLOWED, type Ctx } from "@/lib/server/command";
 import { paths } from "@/lib/contracts/paths";
 import { loadCheckSheet } from "@/lib/server/rows/check-sheet";
 import { lockFiring, NO_SUCH_FIRING, type LockedFiring } from "@/lib/server/rows/lock-firing";
+import { tell } from "@/lib/server/tell";
 
 /** Starts a firing. Refused, naming them, while blocking items of its check sheet are open. */
 export const startFiring = command({
@@ -35,7 +36,8 @@ export const startFiring = command({
     });
     await ctx.audit({ subject: "firing", subjectId: firingId, before: { status: "planned" }, after: { status: "started" } });
     if (firing.memberId !== ctx.who.memberId) {
-      await ctx.tell(firing.memberId, `${ctx.who.name} started the firing of ${firing.plan.casting.title}.`, paths.firing(firingId));
+      const text = `${ctx.who.name} started the firing of ${firing.plan.casting.title}.`;
+      await tell(ctx, { to: [firing.memberId], kind: "firing", text, href: paths.firing(firingId) });
     }
     return ok({ firingId });
   },

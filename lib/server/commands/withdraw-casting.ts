@@ -4,6 +4,7 @@ import { ok, refuse } from "@/lib/domain/refusal";
 import { toDate } from "@/lib/server/clock";
 import { command } from "@/lib/server/command";
 import { castingOf, lockCasting } from "@/lib/server/rows/casting";
+import { tell } from "@/lib/server/tell";
 
 /** Takes a casting off the list, with its open ask. Refused while a run stands for it. */
 export const withdrawCasting = command({
@@ -26,7 +27,9 @@ export const withdrawCasting = command({
     await tx.casting.updateMany({ where: { castingId }, data: { withdrawnAt: toDate(now) } });
     await tx.ask.updateMany({ where: { castingId, status: "open" }, data: { status: "withdrawn" } });
     await ctx.audit({ subject: "casting", subjectId: castingId, before: castingOf(casting), after: { withdrawn: true } });
-    if (casting.memberId !== who.memberId) await ctx.tell(casting.memberId, `${who.name} withdrew your casting ${casting.title}.`, paths.castings);
+    if (casting.memberId !== who.memberId) {
+      await tell(ctx, { to: [casting.memberId], kind: "casting", text: `${who.name} withdrew your casting ${casting.title}.`, href: paths.castings });
+    }
     return ok({ castingId });
   },
 });

@@ -10,6 +10,7 @@ import { placeRun, type Placed } from "@/lib/server/runs/place-run";
 import { toJson } from "@/lib/server/runs/to-json";
 import { writeCheckSheet } from "@/lib/server/runs/write-check-sheet";
 import { purposesOf, runForRecord, writeBookings, writeLifts } from "@/lib/server/runs/write-run";
+import { tell } from "@/lib/server/tell";
 
 export type CastingToBook = {
   readonly castingId: string;
@@ -58,7 +59,8 @@ async function writeFiring(ctx: Ctx, casting: CastingToBook, { run, plan, planIn
   await ctx.audit({ subject: "firing", subjectId: firingId, after: { status: "planned", castingId, planId, ...runForRecord(run) } });
   if (memberId !== who.memberId) {
     const when = showTime(run.kilnFrom, who.timeZone);
-    await ctx.tell(memberId, `${who.name} booked ${kiln.name} from ${when} for ${casting.title}.`, paths.firing(firingId));
+    const text = `${who.name} booked ${kiln.name} from ${when} for ${casting.title}.`;
+    await tell(ctx, { to: [memberId], kind: "booked", text, href: paths.firing(firingId) });
   }
   return firingId;
 }
