@@ -26,9 +26,30 @@ export type Lift = {
   readonly hot: boolean;
   readonly wet: boolean;
   readonly trolley: boolean;
+  /** Whose, in a shared firing. */
+  readonly castingId?: string;
   /** "amber" above the cautious filter figure, "red" when a mechanical aid is needed. Never "safe". */
   readonly flag: "none" | "amber" | "red";
   readonly why: string;
+};
+
+/** One casting of a shared firing, as its joined plan keeps it. */
+export type SharedCasting = {
+  readonly castingId: string;
+  readonly title: string;
+  readonly glassName: string;
+  readonly driedBeforeLoading: boolean;
+  readonly waxKg: number;
+  readonly mould: Pick<CastingPlan["mould"], "wetKg" | "outsideMm">;
+  readonly shelfKg: number;
+  readonly steamOut: CastingPlan["steamOut"];
+  readonly drying: CastingPlan["drying"];
+  /** What its own plan in this kiln would take. */
+  readonly alone: { readonly firingHours: number; readonly reservationHours: number; readonly kWh: number };
+  /** As followed through the joined program, with its member's limits beside. */
+  readonly stress: { readonly permanentMPa: number; readonly permanentLimitMPa: number; readonly passingMPa: number; readonly passingLimitMPa: number };
+  /** Left and front edge from the kiln's inner left and front wall, and its size as it stands, mm. */
+  readonly place: { readonly xMm: number; readonly yMm: number; readonly widthMm: number; readonly depthMm: number; readonly heightMm: number; readonly round: boolean };
 };
 
 /** One reason for holding a kiln longer than its program. Hours are negative where a kiln needs less than usual. */
@@ -105,4 +126,6 @@ export type CastingPlan = {
   readonly energy: { readonly kWh: number };
   readonly lifts: readonly Lift[];
   readonly warnings: readonly string[];
+  /** All castings of a shared firing, by id; left out when it is one casting's own. */
+  readonly castings?: readonly SharedCasting[];
 };

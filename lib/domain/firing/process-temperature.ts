@@ -12,7 +12,7 @@ const LOG_RUNNING = 4;
 /** Bare glass is not poured: at 10^5 Pa·s it joins and rounds off (common practice). */
 const LOG_JOINING = 5;
 /** Stiffer than 10^5.5 Pa·s glass sinks and joins, but does not run into a mould (common practice). */
-const LOG_FILLING = 5.5;
+export const LOG_FILLING = 5.5;
 
 /**
  * The hottest temperature of the program, °C: what was asked for, or where the glass runs (in a mould,
