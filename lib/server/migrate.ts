@@ -1,6 +1,7 @@
 import { readdir, readFile } from "node:fs/promises";
 import path from "node:path";
 import type { MigrationDirectory, MigrationList } from "@prisma/schema-engine-wasm/schema_engine_bg";
+import { Logger, runMigrations } from "graphile-worker";
 import pg from "pg";
 import { ensureAppLogin } from "./app-login";
 import { type SchemaEngine, withSchemaEngine } from "./schema-engine";
@@ -9,6 +10,12 @@ export { appDatabaseUrl } from "@/lib/server/app-database-url";
 
 /** Any number will do, as long as every Lehrbook uses the same one. */
 const MIGRATION_LOCK = 7_236_112_004;
+
+/** Where graphile-worker keeps its jobs. */
+export const JOBS_SCHEMA = "graphile_worker";
+
+/** What goes wrong is thrown; the rest need not be said. */
+const SILENT = new Logger(() => () => undefined);
 
 export type MigrateOptions = {
   /** When given, the application's role may sign in afterwards with the password derived from it. */
@@ -27,14 +34,17 @@ export type MigrateOptions = {
 export async function migrate(databaseUrl: string, options: MigrateOptions = {}): Promise<string[]> {
   const folder = options.migrationsFolder ?? path.join(process.cwd(), "prisma", "migrations");
   const migrationsList = await readMigrations(folder);
-  const applied = await holdingLock(databaseUrl, () =>
-    withSchemaEngine(databaseUrl, async (engine) => {
+  const applied = await holdingLock(databaseUrl, async () => {
+    const names = await withSchemaEngine(databaseUrl, async (engine) => {
       const filters = { externalTables: [], externalEnums: [] };
       await forgetUnfinished(engine, migrationsList);
       const output = await engine.applyMigrations({ migrationsList, filters });
       return output.appliedMigrationNames;
-    }),
-  );
+    });
+    // After ours: Prisma begins a history only in a database where it finds nothing.
+    await runMigrations({ connectionString: databaseUrl, schema: JOBS_SCHEMA, logger: SILENT, maxPoolSize: 2 });
+    return names;
+  });
   if (options.authSecret !== undefined) await ensureAppLogin(databaseUrl, options.authSecret);
   return applied;
 }

@@ -46,6 +46,8 @@ beforeAll(async () => {
   );
   await writeRunRows(all, shed, { from: "2027-04-01T08:00:00Z", to: "2027-04-08T08:00:00Z", status: "cancelled" });
   const tables = await all.query("SELECT tablename FROM pg_tables WHERE schemaname = 'public'");
+  // A database of that time had no jobs yet.
+  await all.query("DROP SCHEMA graphile_worker CASCADE");
   await all.query(`ALTER SCHEMA public OWNER TO ${name}`);
   for (const { tablename } of tables.rows) await all.query(`ALTER TABLE ${tablename} OWNER TO ${name}`);
   await cp(path.join(MIGRATIONS, "0005_feed"), path.join(folder, "0005_feed"), { recursive: true });
