@@ -9,6 +9,8 @@ export const paths = {
   /** Read by calendar programs, without signing in. */
   feed: (secret: string) => `/feeds/${secret}/calendar.ics`,
   notices: "/notices",
+  /** Where one chooses what is mailed; every mail names it. */
+  mailChoices: "/profile#mail",
   castings: "/castings",
   newCasting: "/castings/new",
   casting: (castingId: string) => `/castings/${castingId}`,

@@ -1,6 +1,9 @@
-import type { ToldKind } from "@/lib/contracts/told";
+import { TOLD, usuallyMailed, type ToldKind } from "@/lib/contracts/told";
 import { toDate } from "@/lib/server/clock";
 import type { Ctx } from "@/lib/server/command";
+import { env } from "@/lib/server/env";
+import { letter } from "@/lib/server/mail/words";
+import { mailReaders } from "@/lib/server/rows/mail-readers";
 import type { Who } from "@/lib/server/who";
 
 /** A command's own context, or what a job knows: the workshop, and no person. */
@@ -18,12 +21,31 @@ export type News = {
   readonly reason?: string | undefined;
 };
 
-/** Tells members something, in the transaction of the change it tells of: without the change, nobody hears of it. */
-export async function tell({ tx, now, who }: Telling, news: News): Promise<void> {
+/**
+ * Tells members something, in the transaction of the change it tells of: a notice, and a mail to those who want this
+ * kind mailed. Without the change, nobody hears of it.
+ */
+export async function tell(telling: Telling, news: News): Promise<void> {
+  const { tx, now, who } = telling;
   const { workshopId } = who;
+  const to = [...new Set(news.to)];
   const text = withReason(news.text, news.reason);
-  await tx.notice.createMany({
-    data: [...new Set(news.to)].map((memberId) => ({ workshopId, memberId, text, href: news.href, createdAt: toDate(now) })),
+  const createdAt = toDate(now);
+  await tx.notice.createMany({ data: to.map((memberId) => ({ workshopId, memberId, text, href: news.href, createdAt })) });
+  const readers = await mailReaders(tx, { memberIds: to, kind: news.kind, usually: (roles) => usuallyMailed(news.kind, roles) });
+  if (readers.length === 0) return;
+  const { subject, todo } = TOLD[news.kind];
+  const { publicUrl } = env();
+  await tx.mail.createMany({
+    data: readers.map(({ memberId, name, email }) => ({
+      workshopId,
+      memberId,
+      address: email,
+      kind: news.kind,
+      subject: `${subject} (${who.workshopName})`,
+      body: letter({ ...who, name, said: [text], todo, href: news.href, publicUrl }),
+      createdAt,
+    })),
   });
 }
 

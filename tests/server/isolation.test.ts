@@ -4,7 +4,7 @@ import { freshDatabase, type TestDatabase } from "@/tests/helpers/database";
 import { makeWorkshop, type MadeWorkshop } from "@/tests/helpers/scenario";
 
 /** Accounts and sign-in are global: a person may belong to several workshops. Migrations keep their own table. */
-const GLOBAL_TABLES = ["person", "password_reset", "sign_in_attempt", "_prisma_migrations"];
+const GLOBAL_TABLES = ["person", "password_reset", "sign_in_attempt", "account_mail", "_prisma_migrations"];
 
 let database: TestDatabase;
 let owner: pg.Client;
@@ -103,6 +103,26 @@ describe("the application's own database role", () => {
     }
     const { rows } = await owner.query<{ owner: string }>("SELECT quote_ident(current_user) AS owner");
     await expect(asApp(ours.workshopId, `SET ROLE ${rows[0]?.owner ?? ""}`)).rejects.toMatchObject({ code: "42501" });
+  });
+
+  it("cannot look at the jobs, add, change or remove one", async () => {
+    for (const statement of [
+      "SELECT * FROM graphile_worker.jobs",
+      "SELECT * FROM graphile_worker._private_jobs",
+      "SELECT graphile_worker.add_job('send-mail')",
+      "DELETE FROM graphile_worker._private_jobs",
+      "CREATE TRIGGER mine AFTER INSERT ON notice FOR EACH ROW EXECUTE FUNCTION mail_is_to_be_sent()",
+    ]) {
+      await expect(asApp(ours.workshopId, statement), statement).rejects.toMatchObject({ code: "42501" });
+    }
+  });
+
+  it("cannot write mail for another workshop, nor make somebody else's mail its own", async () => {
+    const mail = "INSERT INTO mail (workshop_id, address, kind, subject, body, created_at) VALUES ($1, 'a@b.example', 'moved', 'x', 'y', now())";
+    await expect(asApp(ours.workshopId, mail, [theirs.workshopId])).rejects.toMatchObject({ code: "42501" });
+    await expect(asApp(null, mail, [theirs.workshopId])).rejects.toMatchObject({ code: "42501" });
+    await expect(asApp(ours.workshopId, "UPDATE mail SET body = 'other'")).rejects.toMatchObject({ code: "42501" });
+    await expect(asApp(ours.workshopId, "DELETE FROM mail")).rejects.toMatchObject({ code: "42501" });
   });
 
   it("cannot change or remove what is kept for the record", async () => {
