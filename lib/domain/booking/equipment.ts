@@ -28,10 +28,22 @@ export type TrolleyLimits = {
   readonly ownKg: number;
 };
 
+type Piece = {
+  readonly equipmentId: string;
+  readonly name: string;
+  /** ISO day: the last one on which it may be used before it is inspected again. Nothing falls due without it. */
+  readonly inspectionDue?: string | null | undefined;
+};
+
 export type Equipment =
-  | { readonly kind: "kiln"; readonly equipmentId: string; readonly name: string; readonly limits: KilnLimits }
-  | { readonly kind: "steamer"; readonly equipmentId: string; readonly name: string; readonly limits: SteamerLimits }
-  | { readonly kind: "trolley"; readonly equipmentId: string; readonly name: string; readonly limits: TrolleyLimits };
+  | (Piece & {
+      readonly kind: "kiln";
+      readonly limits: KilnLimits;
+      /** Only who was shown this kiln has castings fired in it. */
+      readonly needsInduction?: boolean | undefined;
+    })
+  | (Piece & { readonly kind: "steamer"; readonly limits: SteamerLimits })
+  | (Piece & { readonly kind: "trolley"; readonly limits: TrolleyLimits });
 
 export type EquipmentKind = Equipment["kind"];
 export type Kiln = Extract<Equipment, { kind: "kiln" }>;

@@ -1,7 +1,8 @@
-import type { Kiln } from "@/lib/domain/booking/equipment";
+import type { Equipment, Kiln } from "@/lib/domain/booking/equipment";
 import { assembleRun } from "@/lib/domain/booking/assemble-run";
 import { isAbove } from "@/lib/domain/booking/free-time";
 import { kilnFit, noKilnFits } from "@/lib/domain/booking/fits";
+import { inspectionsDue } from "@/lib/domain/booking/inspection";
 import { planFor, runNeeds, type RunNeeds } from "@/lib/domain/booking/run-needs";
 import type { RunProposal } from "@/lib/domain/booking/run-plan";
 import type { FoundRuns, KilnAnswer, RunQuestion } from "@/lib/domain/booking/run-question";
@@ -39,6 +40,8 @@ function answerFor(question: RunQuestion, space: SearchSpace, kiln: Kiln): KilnA
   const plan = planFor(question, kiln);
   const misfits = kilnFit(plan, kiln);
   if (misfits.length > 0) return { ...base, runs: [], whyNot: misfits.join(" ") };
+  const notShown = inductionLacking(question, kiln);
+  if (notShown !== undefined) return { ...base, runs: [], whyNot: notShown };
   const { needs, problems } = runNeeds(question, plan);
   if (needs === null) return { ...base, runs: [], whyNot: problems.join(" ") };
   const { powerLimitKw } = question;
@@ -62,6 +65,12 @@ function runsOn(question: RunQuestion, space: SearchSpace, kiln: Kiln, needs: Ru
   return { runs, obstacle: null };
 }
 
+/** Says that the casting's owner was never shown this kiln; undefined when that is not needed, or done. */
+export function inductionLacking({ notShown }: RunQuestion, kiln: Kiln): string | undefined {
+  if (notShown?.kilnIds.has(kiln.equipmentId) !== true) return undefined;
+  return `${notShown.person} has had no induction on ${kiln.name}; once it was given, a manager records it under People.`;
+}
+
 export function limitsOf(question: RunQuestion): SearchLimits {
   return {
     powerLimitKw: question.powerLimitKw,
@@ -70,6 +79,19 @@ export function limitsOf(question: RunQuestion): SearchLimits {
 }
 
 function whyNot(question: RunQuestion, kiln: Kiln, needs: RunNeeds, obstacle: Obstacle | null): string {
+  const { hours, horizon } = question;
+  return `${obstacleText(question, kiln, needs, obstacle)}${inspectionsDue(concerned(kiln, needs, obstacle), hours.timeZone, horizon)}`;
+}
+
+/** The equipment that an obstacle is about. */
+function concerned(kiln: Kiln, needs: RunNeeds, obstacle: Obstacle | null): readonly Equipment[] {
+  if (obstacle === "load") return needs.load.trolleys;
+  if (obstacle === "unload") return needs.unload.trolleys;
+  if (obstacle === "steam") return needs.steam?.steamers ?? [];
+  return obstacle === "power" ? [] : [kiln];
+}
+
+function obstacleText(question: RunQuestion, kiln: Kiln, needs: RunNeeds, obstacle: Obstacle | null): string {
   const until = showTimeWithYear(question.horizon, question.hours.timeZone);
   switch (obstacle) {
     case "load":

@@ -47,7 +47,7 @@ export function laterEnd(question: RunQuestion, kiln: Kiln, { kilnFrom, notFreeB
     return refuse({
       code: "kiln-taken",
       field: "kilnTo",
-      message: `${kiln.name} would be free again at ${show(question, kilnTo)}, but ${next.holder ?? "somebody else"} has it from ${show(question, next.start)}. Move that run first.`,
+      message: `${kiln.name} would be free again at ${show(question, kilnTo)}, but ${next.holder ?? "somebody else"} has it from ${show(question, next.start)}. That comes first.`,
       data: { equipmentId: kiln.equipmentId, from: next.start.toString() },
     });
   }

@@ -50,7 +50,7 @@ function loadProblem(question: RunQuestion, space: SearchSpace, kiln: Kiln, need
   const held = needs.load.trolleys.map((trolley) => {
     const until = space.busyOf(trolley.equipmentId)[firstEndingAfter(space.busyOf(trolley.equipmentId), start)]?.end ?? start;
     const holders = holdersOf(question, trolley.equipmentId, start, end);
-    return { text: `${trolley.name}${byWhom(holders)} until ${show(space, until)}`, until, holders };
+    return { text: `${trolley.name}${byWhom(holders)} ${untilText(space, until)}`, until, holders };
   });
   const until = Math.min(...held.map((one) => one.until));
   return {
@@ -66,7 +66,7 @@ function kilnProblem(question: RunQuestion, space: SearchSpace, kiln: Kiln, unti
   return {
     code: "kiln-taken",
     field: "kilnStart",
-    message: `${kiln.name} is taken${byWhom(holders)} until ${show(space, until)}, and this run needs it before then.`,
+    message: `${kiln.name} is taken${byWhom(holders)} ${untilText(space, until)}, and this run needs it before then.`,
     data: { equipmentId: kiln.equipmentId, until: iso(until), holders },
   };
 }
@@ -109,6 +109,10 @@ function byWhom(holders: readonly string[]): string {
 
 function show(space: SearchSpace, epochMs: number): string {
   return showTime(Temporal.Instant.fromEpochMilliseconds(Math.ceil(epochMs)), space.timeZone);
+}
+
+function untilText(space: SearchSpace, until: number): string {
+  return until > space.horizon ? "until further notice" : `until ${show(space, until)}`;
 }
 
 function showClockOf(space: SearchSpace, epochMs: number): string {

@@ -1,7 +1,7 @@
 import { Temporal } from "temporal-polyfill";
 import { assembleRun } from "@/lib/domain/booking/assemble-run";
 import type { Kiln } from "@/lib/domain/booking/equipment";
-import { limitsOf } from "@/lib/domain/booking/find-time";
+import { inductionLacking, limitsOf } from "@/lib/domain/booking/find-time";
 import { kilnFit } from "@/lib/domain/booking/fits";
 import { isAbove } from "@/lib/domain/booking/free-time";
 import { planFor, runNeeds, type RunNeeds } from "@/lib/domain/booking/run-needs";
@@ -28,6 +28,8 @@ export function runAt(question: RunQuestion, kilnId: string, wantedKilnStart: Te
   if (kiln === undefined) return refuse({ code: "unknown-kiln", field: "kilnId", value: kilnId, message: "The workshop has no such kiln." });
   const plan = planFor(question, kiln);
   const misfits = kilnFit(plan, kiln).map((message): Problem => ({ code: "does-not-fit", field: "kilnId", message }));
+  const notShown = inductionLacking(question, kiln);
+  if (notShown !== undefined) return refuse({ code: "no-induction", field: "kilnId", message: notShown });
   const { needs, problems } = runNeeds(question, plan);
   const lacking = problems.map((message): Problem => ({ code: "lacking", message }));
   const [first, ...rest] = [...misfits, ...lacking, ...powerProblems(question, kiln)];

@@ -25,6 +25,8 @@ export type HeatingSpan = {
   readonly kw: number;
 };
 
+export type NotShown = { readonly person: string; readonly kilnIds: ReadonlySet<string> };
+
 /** Everything a search for a run needs to know. Nothing here is read from a clock or a database. */
 export type RunQuestion = {
   readonly plan: CastingPlan;
@@ -40,6 +42,8 @@ export type RunQuestion = {
   readonly heating: readonly HeatingSpan[];
   /** The electrician's limit for kilns that heat together; null when there is none. */
   readonly powerLimitKw: number | null;
+  /** Kilns that the casting's owner was not shown yet. */
+  readonly notShown?: NotShown | undefined;
   readonly hours: WorkshopHours;
   readonly floor?: Floor;
   /** Nothing of the run starts earlier. */

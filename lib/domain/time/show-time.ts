@@ -25,6 +25,11 @@ export function showDate(date: Temporal.PlainDate): string {
   return `${weekday} ${date.day} ${month}`;
 }
 
+/** "Mon 7 Dec 2026". */
+export function showDayWithYear(date: Temporal.PlainDate): string {
+  return `${showDate(date)} ${date.year}`;
+}
+
 /** Three letters each; locale data writes "Sept" in some versions. */
 const MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
 
