@@ -28,7 +28,7 @@ export const createAsk = command({
       return refuse({ code: "in-the-past", field: "fromDate", value: fromDate, allowed: `${showDate(today)} or later`, message: `${showDate(fromDay)} is past; ask for ${showDate(today)} or later.` });
     }
     const casting = castingOf(row.value);
-    const wish = await wishedSpan(ctx, casting.input, kilnId, fromDay);
+    const wish = await wishedSpan(ctx, casting.input, row.value.memberId, kilnId, fromDay);
     if (!wish.ok) return wish;
     const { plan, planInput, from, to } = wish.value;
     const { planId } = await tx.plan.create({

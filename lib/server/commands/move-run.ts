@@ -77,6 +77,7 @@ async function newPlace(ctx: Ctx, firing: LockedFiring, { kilnId, kilnFrom, stea
   return placeRun(ctx, {
     input: input.value,
     neededBy: neededBy === null ? null : toPlainDate(neededBy),
+    ownerId: firing.memberId,
     kilnId,
     kilnFrom: Temporal.Instant.from(kilnFrom),
     steamFrom: steamFrom === undefined || steamed !== undefined ? undefined : Temporal.Instant.from(steamFrom),

@@ -74,6 +74,7 @@ export const findTime = query({
       notBefore: from.value,
       neededBy: casting.neededBy === null ? null : toPlainDate(casting.neededBy),
       perKiln: PER_KILN,
+      ownerId: casting.memberId,
     });
     return { ...screen, problems: [], offers: runOffers(question, refused) };
   },

@@ -103,6 +103,7 @@ async function offersFor({ tx, who }: Reading, firing: Firing, ownKilnId: string
     notBefore,
     neededBy: neededBy === null ? null : toPlainDate(neededBy),
     perKiln: PER_KILN,
+    ownerId: firing.memberId,
     withoutFiring: firing.firingId,
     steamedOutAt,
   });

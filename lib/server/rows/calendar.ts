@@ -1,5 +1,6 @@
-import { Temporal } from "temporal-polyfill";
+import type { Temporal } from "temporal-polyfill";
 import type { Kiln } from "@/lib/domain/booking/equipment";
+import { FOR_GOOD } from "@/lib/domain/booking/inspection";
 import type { BusySpan, HandsSpan, HeatingSpan } from "@/lib/domain/booking/run-question";
 import { now, toDate, toInstant } from "@/lib/server/clock";
 import type { Tx } from "@/lib/server/db";
@@ -10,9 +11,6 @@ export type TakenTime = {
   readonly lifts: readonly HandsSpan[];
   readonly heating: readonly HeatingSpan[];
 };
-
-/** An outage without an end keeps its equipment out for as long as anybody plans. */
-const FOR_GOOD = Temporal.Instant.from("2200-01-01T00:00:00Z");
 
 /** @param withoutFiring the run that is being moved; its own bookings do not stand in its way. */
 export async function loadTakenTime(tx: Tx, from: Temporal.Instant, kilns: readonly Kiln[], withoutFiring?: string): Promise<TakenTime> {

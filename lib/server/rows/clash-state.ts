@@ -1,5 +1,6 @@
 import type { Temporal } from "temporal-polyfill";
 import type { ClashState } from "@/lib/domain/booking/clash";
+import { inspectionOutages } from "@/lib/domain/booking/inspection";
 import { toDate, toInstant } from "@/lib/server/clock";
 import type { Tx } from "@/lib/server/db";
 import { loadEquipment } from "@/lib/server/rows/equipment";
@@ -28,13 +29,16 @@ export async function loadClashState(tx: Tx, who: Who, now: Temporal.Instant): P
       from: toInstant(ask.wishedFrom),
       to: toInstant(ask.wishedTo),
     })),
-    outages: outages.map((o) => ({
-      outageId: o.outageId,
-      equipmentId: o.equipmentId,
-      from: toInstant(o.startsAt),
-      to: o.endsAt === null ? null : toInstant(o.endsAt),
-      reason: o.reason,
-    })),
+    outages: [
+      ...outages.map((o) => ({
+        outageId: o.outageId,
+        equipmentId: o.equipmentId,
+        from: toInstant(o.startsAt),
+        to: o.endsAt === null ? null : toInstant(o.endsAt),
+        reason: o.reason,
+      })),
+      ...inspectionOutages(equipment, who.timeZone),
+    ],
     equipment,
     hours: await loadHours(tx, who),
     powerLimitKw: workshop.powerLimitKw,

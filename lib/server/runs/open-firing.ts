@@ -36,7 +36,7 @@ export async function openFiring(ctx: Ctx, casting: CastingToBook, times: Wanted
   const booked = await ctx.tx.firingCasting.findFirst({ where: { castingId: casting.castingId, standing: true } });
   if (booked !== null) return refuse({ ...ALREADY_BOOKED, data: { firingId: booked.firingId } });
   const neededBy = casting.neededBy === null ? null : toPlainDate(casting.neededBy);
-  const placed = await placeRun(ctx, { ...times, input: input.value, neededBy });
+  const placed = await placeRun(ctx, { ...times, input: input.value, neededBy, ownerId: casting.memberId });
   if (!placed.ok) return placed;
   return ok({ firingId: await writeFiring(ctx, casting, placed.value) });
 }

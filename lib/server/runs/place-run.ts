@@ -17,6 +17,7 @@ import { loadRunQuestion } from "@/lib/server/runs/run-question";
 export type Wanted = {
   readonly input: CastingInput;
   readonly neededBy: Temporal.PlainDate | null;
+  readonly ownerId: string;
   readonly kilnId: string;
   readonly kilnFrom: Temporal.Instant;
   /** The steam-out that was offered; another one would not be what the person agreed to. */
@@ -65,6 +66,7 @@ export async function placeRun({ tx, who, now }: Ctx, wanted: Wanted): Promise<O
     notBefore: steamFrom !== undefined && Temporal.Instant.compare(steamFrom, now) > 0 ? steamFrom : now,
     neededBy: wanted.neededBy,
     perKiln: 1,
+    ownerId: wanted.ownerId,
     withoutFiring: wanted.withoutFiring,
     steamedOutAt: wanted.steamedOutAt,
   });

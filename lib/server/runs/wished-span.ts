@@ -18,7 +18,7 @@ export type WishedSpan = { readonly plan: CastingPlan; readonly planInput: Casti
  * first possible loading in staffed hours until the kiln is free again. Refused when the kiln could
  * not take the load at all.
  */
-export async function wishedSpan({ tx, who, now }: Ctx, input: CastingInput, kilnId: string, fromDay: Temporal.PlainDate): Promise<Outcome<WishedSpan>> {
+export async function wishedSpan({ tx, who, now }: Ctx, input: CastingInput, ownerId: string, kilnId: string, fromDay: Temporal.PlainDate): Promise<Outcome<WishedSpan>> {
   const equipment = await loadEquipment(tx);
   const kiln = (await kilnsToPlan(tx, equipment)).find((one) => one.equipmentId === kilnId);
   if (kiln === undefined) return refuse({ code: "not-found", field: "kilnId", message: "There is no such kiln in this workshop." });
@@ -34,6 +34,7 @@ export async function wishedSpan({ tx, who, now }: Ctx, input: CastingInput, kil
     notBefore: Temporal.Instant.compare(dayStart, now) < 0 ? now : dayStart,
     neededBy: null,
     perKiln: 1,
+    ownerId,
     // The mould is ready by the day that is wished for; the steam-out finds its place when it is booked.
     steamedOutAt: dayStart.subtract({ hours: 24 * 14 }),
   });
