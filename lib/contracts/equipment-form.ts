@@ -23,7 +23,8 @@ export function equipmentFromForm(read: ReadField): Outcome<Readonly<Record<stri
     else limits[path.slice("limits.".length)] = number.value;
   }
   if (inside.length > 0) limits["insideMm"] = inside;
-  return refusalOf(problems) ?? ok({ kind, name: read("name"), limits });
+  const shown = kind === "kiln" ? { needsInduction: read("needsInduction") !== "" } : {};
+  return refusalOf(problems) ?? ok({ kind, name: read("name"), limits, inspectionDue: read("inspectionDue") || null, ...shown });
 }
 
 function isKind(text: string): text is Kind {

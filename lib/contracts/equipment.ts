@@ -41,11 +41,14 @@ export const trolleyLimitsSchema = z.strictObject({
 
 const name = z.string().trim().min(1, "Give it a name, as people call it.").max(60, "A name has at most 60 characters.");
 
-const kiln = z.strictObject({ kind: z.literal("kiln"), name, limits: kilnLimitsSchema });
-const steamer = z.strictObject({ kind: z.literal("steamer"), name, limits: steamerLimitsSchema });
-const trolley = z.strictObject({ kind: z.literal("trolley"), name, limits: trolleyLimitsSchema });
+/** The last day on which it may be used before it is inspected again; null when nothing falls due. */
+const inspectionDue = z.iso.date("The next inspection must be a day, or left empty.").nullable().optional();
 
-/** One piece of equipment as the manager describes it: kind, name and that kind's limits. */
+const kiln = z.strictObject({ kind: z.literal("kiln"), name, limits: kilnLimitsSchema, inspectionDue, needsInduction: z.boolean().optional() });
+const steamer = z.strictObject({ kind: z.literal("steamer"), name, limits: steamerLimitsSchema, inspectionDue });
+const trolley = z.strictObject({ kind: z.literal("trolley"), name, limits: trolleyLimitsSchema, inspectionDue });
+
+/** One piece of equipment as the manager describes it: kind, name, that kind's limits and what it waits for. */
 export const equipmentSchema = z.discriminatedUnion("kind", [kiln, steamer, trolley]);
 export type EquipmentInput = z.infer<typeof equipmentSchema>;
 

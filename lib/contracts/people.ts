@@ -21,4 +21,10 @@ export const withdrawInvitationSchema = z.strictObject({ invitationId: z.uuid(),
 
 export const changeRolesSchema = z.strictObject({ memberId: z.uuid(), roles: rolesSchema });
 
+/** A kiln that people must be shown before their castings are fired in it. */
+export type KilnToShow = { readonly kilnId: string; readonly name: string };
+
+/** All kilns that need an induction and that this person was shown; the others are taken back. */
+export const setInductionsSchema = z.strictObject({ memberId: z.uuid(), kilnIds: z.array(z.uuid()).max(1000) });
+
 export const memberSchema = z.strictObject({ memberId: z.uuid(), reason });

@@ -2,6 +2,8 @@
 
 import { useActionState, useState } from "react";
 import { problemOf } from "@/app/_components/field-id";
+import { Checkbox } from "@/app/_components/checkbox";
+import { DateField } from "@/app/_components/date-field";
 import { FormProblems } from "@/app/_components/form-problems";
 import { Notice } from "@/app/_components/notice";
 import { NumberField } from "@/app/_components/number-field";
@@ -64,6 +66,24 @@ export function EquipmentForm({ kind: given, equipmentId, values }: Props) {
           />
         ))}
       </div>
+      <DateField
+        name="inspectionDue"
+        label="Next inspection due"
+        hint="Not used after that day until the next date is entered here. Leave it empty when nothing falls due."
+        optional
+        value={typed["inspectionDue"] ?? ""}
+        onChange={set("inspectionDue")}
+        error={problemOf(state.problems, "inspectionDue")}
+      />
+      {kind === "kiln" && (
+        <Checkbox
+          name="needsInduction"
+          label="Needs an induction"
+          hint="Only castings of people who were shown this kiln are fired in it; record who was under People."
+          checked={typed["needsInduction"] === "on"}
+          onChange={(on) => set("needsInduction")(on ? "on" : "")}
+        />
+      )}
       <SubmitButton>{equipmentId === undefined ? "Add it" : "Keep the changes"}</SubmitButton>
     </form>
   );

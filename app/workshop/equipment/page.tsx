@@ -1,5 +1,6 @@
 import type { Metadata } from "next";
 import Link from "next/link";
+import { Temporal } from "temporal-polyfill";
 import { Badge } from "@/app/_components/badge";
 import { DataTable } from "@/app/_components/data-table";
 import { Empty } from "@/app/_components/empty";
@@ -7,6 +8,7 @@ import { Page, PageHead } from "@/app/_components/page";
 import { Panel } from "@/app/_components/panel";
 import { paths } from "@/lib/contracts/paths";
 import type { Equipment } from "@/lib/domain/booking/equipment";
+import { showDayWithYear } from "@/lib/domain/time/show-time";
 import { pageWho } from "@/lib/server/page-who";
 import { workshopEquipment } from "@/lib/server/queries/workshop-equipment";
 import { EquipmentForm } from "./equipment-form";
@@ -43,6 +45,7 @@ export default async function EquipmentPage() {
                 ),
               },
               { key: "limits", title: "Limits", cell: (line) => limitsText(line.equipment) },
+              { key: "inspection", title: "Inspection due", cell: (line) => (line.equipment.inspectionDue ? showDayWithYear(Temporal.PlainDate.from(line.equipment.inspectionDue)) : "none") },
               { key: "firings", title: "Booked firings", numeric: true, cell: (line) => line.standingFirings },
               { key: "outages", title: "Out of service", cell: (line) => (line.outages.length === 0 ? "no" : <OutageList outages={line.outages} timeZone={who.timeZone} />) },
             ]}

@@ -8,6 +8,7 @@ import { deactivateMember } from "@/lib/server/commands/deactivate-member";
 import { invitePerson } from "@/lib/server/commands/invite-person";
 import { reactivateMember } from "@/lib/server/commands/reactivate-member";
 import { withdrawInvitation } from "@/lib/server/commands/withdraw-invitation";
+import { setInductions } from "@/lib/server/commands/set-inductions";
 import { mailInvitation } from "@/lib/server/accounts/mail-invitation";
 import { formAction, runAction } from "@/lib/server/form-action";
 
@@ -21,6 +22,10 @@ export async function inviteAction(name: string, email: string, roles: readonly 
 
 export async function rolesAction(_: ActionState, form: FormData): Promise<ActionState> {
   return formAction(changeRoles, { memberId: form.get("memberId"), roles: form.getAll("roles") }, { said: () => "The roles are changed." });
+}
+
+export async function inductionsAction(_: ActionState, form: FormData): Promise<ActionState> {
+  return formAction(setInductions, { memberId: form.get("memberId"), kilnIds: form.getAll("kilnIds") }, { said: () => "The inductions are kept." });
 }
 
 export async function deactivateAction(form: FormData): Promise<Outcome<unknown>> {

@@ -6,10 +6,12 @@ import { DataTable } from "@/app/_components/data-table";
 import { Page, PageHead } from "@/app/_components/page";
 import { Panel } from "@/app/_components/panel";
 import { paths } from "@/lib/contracts/paths";
+import type { KilnToShow } from "@/lib/contracts/people";
 import { showTime } from "@/lib/domain/time/show-time";
 import { pageWho } from "@/lib/server/page-who";
 import { workshopPeople, type InvitationLine, type PersonLine } from "@/lib/server/queries/workshop-people";
 import { deactivateAction, reactivateAction, withdrawAction } from "./actions";
+import { InductionsForm } from "./inductions-form";
 import { InviteForm } from "./invite-form";
 import { RolesForm } from "./roles-form";
 
@@ -17,7 +19,7 @@ export const metadata: Metadata = { title: "People" };
 
 export default async function PeoplePage() {
   const who = await pageWho("manage-people", paths.people);
-  const { people, invitations } = await workshopPeople(who, undefined);
+  const { people, invitations, kilns } = await workshopPeople(who, undefined);
   return (
     <Page>
       <PageHead title="People" lead="Whoever works here, and as what. One person may have several roles." />
@@ -29,6 +31,7 @@ export default async function PeoplePage() {
           { key: "name", title: "Name", cell: (person) => <>{person.name} {person.you && <Badge tone="quiet">you</Badge>} {!person.active && <Badge tone="trouble">left</Badge>}</> },
           { key: "email", title: "Email", cell: (person) => person.email },
           { key: "roles", title: "Roles", cell: (person) => <RolesForm memberId={person.memberId} roles={person.roles} disabled={!person.active} /> },
+          ...(kilns.length === 0 ? [] : [inductions(kilns)]),
           { key: "leave", title: "Membership", untitled: true, cell: (person) => <Membership person={person} /> },
         ]}
       />
@@ -42,6 +45,15 @@ export default async function PeoplePage() {
       )}
     </Page>
   );
+}
+
+/** Shown once a kiln needs one. */
+function inductions(kilns: readonly KilnToShow[]) {
+  return {
+    key: "inductions",
+    title: "Inductions",
+    cell: (person: PersonLine) => <InductionsForm memberId={person.memberId} given={person.inductions} kilns={kilns} disabled={!person.active} />,
+  };
 }
 
 function Membership({ person }: { readonly person: PersonLine }) {

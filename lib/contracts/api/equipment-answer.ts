@@ -1,13 +1,17 @@
 import { z } from "zod";
 import { kilnLimitsSchema, steamerLimitsSchema, trolleyLimitsSchema } from "@/lib/contracts/equipment";
-import { id, instant } from "./shared";
+import { day, id, instant } from "./shared";
 
 const outage = z.object({ from: instant, to: instant.nullable().describe("null: no end is known."), reason: z.string() });
-const common = { equipmentId: id, name: z.string(), outages: z.array(outage).describe("Now and to come.") };
+const common = {
+  equipmentId: id, name: z.string(),
+  inspectionDue: day.nullable().describe("The last day of use before it is inspected again; null when nothing falls due."),
+  outages: z.array(outage).describe("Now and to come."),
+};
 
 const piece = z
   .discriminatedUnion("kind", [
-    z.object({ kind: z.literal("kiln"), ...common, limits: kilnLimitsSchema }),
+    z.object({ kind: z.literal("kiln"), ...common, limits: kilnLimitsSchema, needsInduction: z.boolean().describe("Only for castings of who was shown it.") }),
     z.object({ kind: z.literal("steamer"), ...common, limits: steamerLimitsSchema }),
     z.object({ kind: z.literal("trolley"), ...common, limits: trolleyLimitsSchema }),
   ])

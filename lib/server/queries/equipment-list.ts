@@ -15,7 +15,8 @@ export const equipmentList = query<undefined, EquipmentAnswer>({
     });
     const equipment = rows.map((row) => {
       const outages = row.outages.map(({ startsAt, endsAt, reason }) => ({ from: toInstant(startsAt).toString(), to: endsAt === null ? null : toInstant(endsAt).toString(), reason }));
-      return { ...equipmentOf(row), outages };
+      const piece = equipmentOf(row);
+      return { ...piece, inspectionDue: piece.inspectionDue ?? null, outages };
     });
     return equipmentAnswerSchema.parse({ workshop: who.workshopName, timeZone: who.timeZone, equipment });
   },

@@ -80,5 +80,7 @@ function valuesOf(equipment: Equipment): Readonly<Record<string, string>> {
     const value = limits[name];
     return index !== undefined && Array.isArray(value) ? value[Number(index)] : value;
   };
-  return Object.fromEntries([["name", equipment.name], ...EQUIPMENT_FIELDS[equipment.kind].map(({ path }) => [path, String(figure(path) ?? "")])]);
+  const induction = equipment.kind === "kiln" && equipment.needsInduction === true ? "on" : "";
+  const rest = [["name", equipment.name], ["inspectionDue", equipment.inspectionDue ?? ""], ["needsInduction", induction]];
+  return Object.fromEntries([...rest, ...EQUIPMENT_FIELDS[equipment.kind].map(({ path }) => [path, String(figure(path) ?? "")])]);
 }
