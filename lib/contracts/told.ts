@@ -20,7 +20,7 @@ export const TOLD = {
   clash: { label: "Something stands in the way of your run", subject: "Something stands in the way of your run", todo: "Nothing needs doing yet: the manager settles it, and you hear of it.", usual: "mailed" },
   firing: { label: "Your firing is started, opened, or will be cool at another time", subject: "News of your firing", todo: "Look whether the time to unload still suits you.", usual: "not mailed" },
   casting: { label: "Somebody changes or withdraws a casting of yours", subject: "A casting of yours was changed", todo: "Look whether it is still what you want to cast.", usual: "not mailed" },
-  membership: { label: "Your roles change", subject: "Your roles have changed", todo: "Nothing needs doing.", usual: "not mailed" },
+  membership: { label: "Your roles or inductions change", subject: "Your roles or inductions have changed", todo: "Nothing needs doing.", usual: "not mailed" },
   undelivered: { label: "A mail could not be delivered", subject: "A mail could not be delivered", todo: "Tell them in another way.", usual: "never mailed" },
 } as const satisfies Readonly<Record<string, Told>>;
 

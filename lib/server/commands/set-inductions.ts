@@ -5,13 +5,15 @@ import { toDate } from "@/lib/server/clock";
 import { command } from "@/lib/server/command";
 import { NO_SUCH_MEMBER } from "@/lib/server/rows/active-managers";
 import { NO_SUCH_EQUIPMENT } from "@/lib/server/rows/find-equipment";
+import { tell } from "@/lib/server/tell";
 
 /** Records which kilns a person was shown. Runs booked before stay; new ones are offered by it at once. */
 export const setInductions = command({
   name: "set-inductions",
   needs: "manage-people",
   input: setInductionsSchema,
-  run: async ({ tx, who, now, audit, tell }, { memberId, kilnIds }) => {
+  run: async (ctx, { memberId, kilnIds }) => {
+    const { tx, who, now, audit } = ctx;
     const member = await tx.member.findFirst({ where: { memberId } });
     if (member === null) return refuse(NO_SUCH_MEMBER);
     const kilns = await tx.equipment.findMany({ where: { kind: "kiln", needsInduction: true }, orderBy: { name: "asc" } });
@@ -25,7 +27,9 @@ export const setInductions = command({
       data: added.map((equipmentId) => ({ workshopId: who.workshopId, memberId, equipmentId, givenBy: who.memberId, givenAt: toDate(now) })),
     });
     await audit({ subject: "member", subjectId: memberId, before: { name: member.name, inductions: namesOf(before) }, after: { name: member.name, inductions: namesOf(kilnIds) } });
-    if (memberId !== who.memberId && added.length > 0) await tell(memberId, `${who.name} recorded your induction on ${namesOf(added).join(", ")}.`, paths.home);
+    if (memberId !== who.memberId && added.length > 0) {
+      await tell(ctx, { to: [memberId], kind: "membership", text: `${who.name} recorded your induction on ${namesOf(added).join(", ")}.`, href: paths.home });
+    }
     return ok({ name: member.name, kilns: namesOf(kilnIds) });
   },
 });
