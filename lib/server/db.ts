@@ -17,7 +17,7 @@ function client(): PrismaClient {
 }
 
 /** Accounts and sign-in only: without a workshop named, every other table looks empty. */
-export function accounts(): Pick<PrismaClient, "person" | "passwordReset" | "signInAttempt"> {
+export function accounts(): Pick<PrismaClient, "person" | "passwordReset" | "signInAttempt" | "accountMail"> {
   return client();
 }
 

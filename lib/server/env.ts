@@ -14,6 +14,10 @@ const Variables = z.object({
   LEHRBOOK_DEMO: z.enum(["0", "1"]).default("0"),
   LEHRBOOK_SMTP_URL: z.string().startsWith("smtp").optional(),
   LEHRBOOK_MAIL_FROM: z.string().default("Lehrbook <lehrbook@localhost>"),
+  /** Where mails are written while no SMTP server is set. */
+  LEHRBOOK_MAIL_FOLDER: z.string().default(".lehrbook/mail"),
+  /** "1" while developing and with the embedded database: what was written there can be read on a page. */
+  LEHRBOOK_MAIL_PAGE: z.enum(["0", "1"]).default("0"),
   /** Requests a minute that each script's token may make in the long run. */
   LEHRBOOK_API_PER_MINUTE: z.coerce.number().min(1).max(1_000_000).default(120),
   DATABASE_POOL: z.coerce.number().int().min(1).max(100).default(10),
@@ -29,6 +33,8 @@ export type Env = {
   readonly demo: boolean;
   readonly smtpUrl: string | undefined;
   readonly mailFrom: string;
+  readonly mailFolder: string;
+  readonly mailPage: boolean;
   readonly pool: number;
   readonly apiPerMinute: number;
 };
@@ -58,6 +64,8 @@ export function readEnv(source: Readonly<Record<string, string | undefined>>): E
     demo: v.LEHRBOOK_DEMO === "1",
     smtpUrl: v.LEHRBOOK_SMTP_URL,
     mailFrom: v.LEHRBOOK_MAIL_FROM,
+    mailFolder: v.LEHRBOOK_MAIL_FOLDER,
+    mailPage: v.LEHRBOOK_MAIL_PAGE === "1" && v.LEHRBOOK_SMTP_URL === undefined,
     pool: v.DATABASE_POOL,
     apiPerMinute: v.LEHRBOOK_API_PER_MINUTE,
   };

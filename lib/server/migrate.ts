@@ -4,15 +4,13 @@ import type { MigrationDirectory, MigrationList } from "@prisma/schema-engine-wa
 import { Logger, runMigrations } from "graphile-worker";
 import pg from "pg";
 import { ensureAppLogin } from "./app-login";
+import { JOBS_SCHEMA } from "./jobs/schema";
 import { type SchemaEngine, withSchemaEngine } from "./schema-engine";
 
 export { appDatabaseUrl } from "@/lib/server/app-database-url";
 
 /** Any number will do, as long as every Lehrbook uses the same one. */
 const MIGRATION_LOCK = 7_236_112_004;
-
-/** Where graphile-worker keeps its jobs. */
-export const JOBS_SCHEMA = "graphile_worker";
 
 /** What goes wrong is thrown; the rest need not be said. */
 const SILENT = new Logger(() => () => undefined);

@@ -1,9 +1,26 @@
-import { createHash, randomBytes } from "node:crypto";
+import { createHash, createHmac, randomBytes } from "node:crypto";
+import { env } from "@/lib/server/env";
 
 /** A link's secret, given out once; only its hash is kept. */
 export function newToken(): { readonly token: string; readonly tokenHash: string } {
   const token = randomBytes(32).toString("base64url");
   return { token, tokenHash: hashToken(token) };
+}
+
+/** What stands in a stored mail where the secret of its link goes in as it is sent. */
+export const LINK_TOKEN = "{token}";
+
+/**
+ * The secret of a link that is mailed: worked out from the mail's random id and AUTH_SECRET, so that it lies in no
+ * table, neither with the mail that waits nor with the job that sends it.
+ */
+export function linkToken(mailId: string): { readonly token: string; readonly tokenHash: string } {
+  const token = createHmac("sha256", env().authSecret).update(`link of mail ${mailId}`).digest("base64url");
+  return { token, tokenHash: hashToken(token) };
+}
+
+export function withLinkToken(body: string, mailId: string): string {
+  return body.includes(LINK_TOKEN) ? body.replaceAll(LINK_TOKEN, linkToken(mailId).token) : body;
 }
 
 /** 256 random bits cannot be guessed, so a plain SHA-256 is enough, and quick enough for every request. */

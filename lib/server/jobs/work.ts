@@ -1,0 +1,50 @@
+import { Logger, run, type Runner } from "graphile-worker";
+import pg from "pg";
+import { freeTheDead, livingWorkers } from "@/lib/server/jobs/living-workers";
+import { JOBS_SCHEMA } from "@/lib/server/jobs/schema";
+import { TASKS } from "@/lib/server/jobs/tasks";
+import { log } from "@/lib/server/log";
+
+const AT_ONCE = 2;
+const LOOK_FOR_DEAD_MS = 5_000;
+
+export type Working = {
+  /** Resolves when the work has ended, asked or not; rejects when it cannot go on. */
+  readonly ended: Promise<void>;
+  /** Ends what is being done, and takes nothing new. */
+  stop(): Promise<void>;
+};
+
+/**
+ * Does the jobs of the database until stopped. Several processes may do so at once: each job goes to one of them.
+ * @param ownerUrl the owner's address: the jobs are the owner's, what they do is done as the application's role
+ */
+export async function work(ownerUrl: string): Promise<Working> {
+  const pool = new pg.Pool({ connectionString: ownerUrl, max: AT_ONCE + 2 });
+  pool.on("error", (error) => log.warn({ err: error }, "jobs: a connection broke"));
+  let lost: (error: Error) => void = () => undefined;
+  const connectionLost = new Promise<never>((_, fail) => (lost = fail));
+  const living = await livingWorkers(ownerUrl, (error) => lost(error));
+  await freeTheDead(pool);
+  const runner = await run({
+    pgPool: pool, schema: JOBS_SCHEMA, taskList: TASKS, concurrency: AT_ONCE, noHandleSignals: true, logger: quietLogger(),
+    // Before a worker takes its first job, so that none is thought dead that is not.
+    preset: { plugins: [{ name: "living-workers", version: "1.0.0", worker: { hooks: { startWorker: (_, { worker }) => living.lives(worker.workerId) } } }] },
+  });
+  const looking = setInterval(() => void freeTheDead(pool).catch((error: unknown) => log.warn({ err: error }, "jobs: looking for dead workers")), LOOK_FOR_DEAD_MS);
+  return { ended: Promise.race([runner.promise, connectionLost]), stop: () => stop(runner, () => clearInterval(looking), living.end, pool) };
+}
+
+async function stop(runner: Runner, noMoreLooking: () => void, noLongerAlive: () => Promise<void>, pool: pg.Pool): Promise<void> {
+  noMoreLooking();
+  await runner.stop();
+  await noLongerAlive();
+  await pool.end();
+}
+
+/** A job that fails is tried again later, so it is a warning; what is given up says so itself. */
+function quietLogger(): Logger {
+  return new Logger(() => (level, message) => {
+    if (level === "error" || level === "warning") log.warn(`jobs: ${message}`);
+  });
+}

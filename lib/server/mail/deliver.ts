@@ -1,0 +1,68 @@
+import { now, toDate } from "@/lib/server/clock";
+import { env } from "@/lib/server/env";
+import { log } from "@/lib/server/log";
+import { compose } from "@/lib/server/mail/compose";
+import { mailFile, putIntoFolder } from "@/lib/server/mail/folder";
+import { giveUp } from "@/lib/server/mail/give-up";
+import { handOver, NotTaken } from "@/lib/server/mail/hand-over";
+import { changeMail, findMail, type MailRef, type StoredMail } from "@/lib/server/mail/mailbox";
+import { withLinkToken } from "@/lib/server/tokens";
+
+/** How often a mail's content may go out without a refusal: a second time when nobody knows what became of the first. */
+export const MAX_HANDED_OVER = 2;
+/** How long a server may be away before a mail is given up. */
+export const GIVE_UP_HOURS = 48;
+
+/**
+ * Sends one mail, once. That its content goes out is written down before it does, and that it was taken after. A worker
+ * killed in between leaves it open which, and the mail goes out once more; after a second such time nobody tries a
+ * third: the manager is told that it may have arrived.
+ * @throws NotTaken when it is worth trying later
+ */
+export async function deliver(ref: MailRef): Promise<void> {
+  const mail = await findMail(ref);
+  if (mail === null || mail.sentAt !== null || mail.failedAt !== null) return;
+  const at = now();
+  if (mail.uselessAt !== null && mail.uselessAt <= toDate(at)) return giveUp(ref, mail, "It would have come too late.");
+  if (mail.handedOver >= MAX_HANDED_OVER) {
+    return giveUp(ref, mail, "Twice the connection broke while it was handed over. It may have arrived, and is not sent a third time.");
+  }
+  try {
+    await put(ref, mail);
+  } catch (error) {
+    const tooOld = toDate(at.subtract({ hours: GIVE_UP_HOURS })) >= mail.createdAt;
+    if (error instanceof NotTaken && (error.forGood || tooOld)) return giveUp(ref, mail, error.message);
+    throw error;
+  }
+}
+
+async function put(ref: MailRef, mail: StoredMail): Promise<void> {
+  const { smtpUrl, mailFrom, publicUrl } = env();
+  const text = withLinkToken(mail.body, mail.mailId);
+  const { mailId, address: to, subject, createdAt: writtenAt } = mail;
+  const composed = await compose({ mailId, from: mailFrom, to, subject, text, writtenAt, publicUrl });
+  if (smtpUrl === undefined) {
+    const file = mailFile(mailId, writtenAt);
+    await putIntoFolder(file, composed.raw);
+    // A link that opens an account is what somebody without a mail server looks for in the terminal.
+    log.info({ to, subject, file, ...(text === mail.body ? {} : { text }) }, "mail (no SMTP server is set)");
+    await changeMail(ref, mail.handedOver, { sentAt: toDate(now()) });
+    return;
+  }
+  let gone = mail.handedOver;
+  try {
+    await handOver(smtpUrl, composed, async () => {
+      if (!(await changeMail(ref, gone, { handedOver: { increment: 1 }, handedOverAt: toDate(now()) }))) throw new TakenElsewhere();
+      gone += 1;
+    });
+  } catch (error) {
+    if (error instanceof TakenElsewhere) return;
+    const refused = error instanceof NotTaken && error.answered && gone > mail.handedOver;
+    if (refused) await changeMail(ref, gone, { handedOver: { decrement: 1 } });
+    throw error;
+  }
+  await changeMail(ref, gone, { sentAt: toDate(now()) });
+}
+
+/** Another worker has sent it, or is doing so: this one was thought dead. */
+class TakenElsewhere extends Error {}
