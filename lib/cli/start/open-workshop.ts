@@ -4,6 +4,7 @@ import { appDatabaseUrl } from "@/lib/server/app-database-url";
 import { root, runStep, say, stateFolder, Trouble } from "../bootstrap.mjs";
 import { portTaken } from "../wished-port.mjs";
 import { checkOwnDatabase, startEmbeddedDatabase } from "./database";
+import { keepJobsDone } from "./job-worker";
 import { readOrMakeSecrets } from "./secrets";
 import { buildPages } from "./web-build";
 import { startWebServer } from "./web-server";
@@ -31,13 +32,14 @@ export async function openWorkshop(opening: Opening): Promise<void> {
   if (!opening.dev) await buildPages(root, stateFolder);
   const environment = environmentFor(opening, database, ownerUrl);
   await serve(opening, withoutOwner(environment));
+  opening.onStop(keepJobsDone({ root, environment: { ...environment, DATABASE_POOL: "3" }, onLine: say }));
   say(`\nLehrbook is ready at ${environment["LEHRBOOK_URL"]}`);
   if (signIns !== "") say(signIns);
   say("Ctrl-C stops it.");
 }
 
 /** What the demo and the web server are told. */
-function environmentFor({ environment, port }: Opening, { authSecret, demo }: OpenDatabase, ownerUrl: string): Environment {
+function environmentFor({ environment, port, dev }: Opening, { authSecret, demo, embedded }: OpenDatabase, ownerUrl: string): Environment {
   const address = environment["LEHRBOOK_URL"] ?? `http://localhost:${port}`;
   return {
     ...environment,
@@ -45,6 +47,8 @@ function environmentFor({ environment, port }: Opening, { authSecret, demo }: Op
     APP_DATABASE_URL: environment["APP_DATABASE_URL"] ?? appDatabaseUrl(ownerUrl, authSecret),
     AUTH_SECRET: authSecret, NEXTAUTH_SECRET: authSecret,
     LEHRBOOK_URL: address, NEXTAUTH_URL: address, LEHRBOOK_DEMO: demo ? "1" : "0", PORT: String(port),
+    LEHRBOOK_MAIL_FOLDER: environment["LEHRBOOK_MAIL_FOLDER"] ?? path.join(stateFolder, "mail"),
+    LEHRBOOK_MAIL_PAGE: dev || embedded ? "1" : "0",
   };
 }
 
@@ -52,6 +56,8 @@ type OpenDatabase = {
   readonly ownerUrl: string;
   readonly authSecret: string;
   readonly demo: boolean;
+  /** Ours, in this folder. */
+  readonly embedded: boolean;
   /** Gives the owner's address to use once the tables and the demo are in. */
   finish(): Promise<string>;
 };
@@ -64,14 +70,14 @@ async function openDatabase({ environment, onStop, onLost }: Opening): Promise<O
   if (own !== undefined && own !== "") {
     await checkOwnDatabase(own);
     const authSecret = given ?? (await readOrMakeSecrets(stateFolder)).authSecret;
-    return { ownerUrl: own, authSecret, demo: wish === "1", finish: async () => own };
+    return { ownerUrl: own, authSecret, demo: wish === "1", embedded: false, finish: async () => own };
   }
   const secrets = await readOrMakeSecrets(stateFolder);
   say("Starting the database …");
   const { cluster, url, finish } = await startEmbeddedDatabase(root, stateFolder, secrets.databasePassword);
   onStop(() => cluster.stop());
   void cluster.ended.then(() => onLost(`PostgreSQL ended by itself; its last words are in ${path.join(stateFolder, "logs", "postgres.log")}.`));
-  return { ownerUrl: url, authSecret: given ?? secrets.authSecret, demo: wish !== "0", finish };
+  return { ownerUrl: url, authSecret: given ?? secrets.authSecret, demo: wish !== "0", embedded: true, finish };
 }
 
 /** The demo's own program decides whether the database is empty; it prints the sign-ins. */
