@@ -15,6 +15,9 @@ const smtp = await startSmtp({ onAddress: () => refuseAddress, onTaken: async ()
 process.env["LEHRBOOK_SMTP_URL"] = smtp.url;
 const { now } = await import("@/lib/server/clock");
 const { closeDatabase, inWorkshop } = await import("@/lib/server/db");
+const { invitePerson } = await import("@/lib/server/commands/invite-person");
+const { requestReset } = await import("@/lib/server/accounts/request-reset");
+const { resetState } = await import("@/lib/server/accounts/reset-password");
 const { TASKS } = await import("@/lib/server/jobs/tasks");
 const { tell } = await import("@/lib/server/tell");
 let owner: pg.Client;
@@ -119,6 +122,46 @@ describe("a mail whose fate is unknown", () => {
     expect(smtp.received).toEqual([]);
     expect(await notices()).toEqual([expect.stringContaining("It may have arrived")]);
     await expect(owner.query("UPDATE mail SET handed_over = 3 WHERE mail_id = $1", [mailId])).rejects.toMatchObject({ code: "23514" });
+  });
+});
+
+describe("a mail about an account", () => {
+  const reset = async () => {
+    await requestReset(shed.member.email);
+    const { rows } = await owner.query("SELECT mail_id FROM account_mail WHERE person_id = $1", [shed.member.personId]);
+    return rows[0].mail_id;
+  };
+  const stored = async (mailId: string) => (await owner.query("SELECT handed_over, sent_at, failure FROM account_mail WHERE mail_id = $1", [mailId])).rows[0];
+
+  it("carries a link that works, which stands nowhere but in the mail", async () => {
+    const mailId = await reset();
+    await work();
+    const token = /\/reset\/([\w-]+)/.exec(smtp.received[0]?.raw.replaceAll("=\r\n", "") ?? "")?.[1] ?? "";
+    expect(await resetState(token)).toBe("usable");
+    expect(await stored(mailId)).toEqual({ handed_over: 1, sent_at: expect.any(Date), failure: null });
+  });
+
+  it("is not sent once its link is over; the manager of the person's workshop is told", async () => {
+    const mailId = await reset();
+    await owner.query("UPDATE account_mail SET useless_at = now() WHERE mail_id = $1", [mailId]);
+    await work();
+    expect(smtp.received).toEqual([]);
+    expect(await notices()).toEqual([expect.stringMatching(/Set a new password.*too late/)]);
+  });
+});
+
+describe("an invitation", () => {
+  it("is mailed with the link that the manager sees, which stands in no table", async () => {
+    const made = await invitePerson(shed.manager, { name: "Runa Holt", email: `runa.${shed.workshopId.slice(0, 8)}@else.example`, roles: ["member"] });
+    if (!made.ok) throw new Error("not invited");
+    const token = made.value.link.split("/").at(-1) ?? "";
+    for (const table of ["mail", "invitation", "audit", "graphile_worker._private_jobs"]) {
+      const { rows } = await owner.query(`SELECT 1 FROM ${table} AS r WHERE r::text LIKE '%' || $1 || '%'`, [token]);
+      expect({ table, rows }).toEqual({ table, rows: [] });
+    }
+    await work();
+    expect(smtp.received).toHaveLength(1);
+    expect(smtp.received[0]?.raw.replaceAll("=\r\n", "")).toContain(made.value.link);
   });
 });
 

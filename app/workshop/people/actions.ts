@@ -1,6 +1,5 @@
 "use server";
 
-import { after } from "next/server";
 import type { ActionState } from "@/lib/contracts/action-state";
 import type { Outcome } from "@/lib/domain/refusal";
 import { changeRoles } from "@/lib/server/commands/change-roles";
@@ -9,15 +8,12 @@ import { invitePerson } from "@/lib/server/commands/invite-person";
 import { reactivateMember } from "@/lib/server/commands/reactivate-member";
 import { withdrawInvitation } from "@/lib/server/commands/withdraw-invitation";
 import { setInductions } from "@/lib/server/commands/set-inductions";
-import { mailInvitation } from "@/lib/server/accounts/mail-invitation";
 import { formAction, runAction } from "@/lib/server/form-action";
 
 export type Invited = { readonly name: string; readonly email: string; readonly link: string };
 
 export async function inviteAction(name: string, email: string, roles: readonly string[]): Promise<Outcome<Invited>> {
-  const outcome = await runAction(invitePerson, { name, email, roles });
-  if (outcome.ok) after(() => mailInvitation(outcome.value));
-  return outcome;
+  return runAction(invitePerson, { name, email, roles });
 }
 
 export async function rolesAction(_: ActionState, form: FormData): Promise<ActionState> {

@@ -1,10 +1,10 @@
+import { randomUUID } from "node:crypto";
 import { paths } from "@/lib/contracts/paths";
 import { emailSchema } from "@/lib/contracts/email";
 import { now, toDate } from "@/lib/server/clock";
-import { accounts } from "@/lib/server/db";
+import { accounts, asPerson } from "@/lib/server/db";
 import { env } from "@/lib/server/env";
-import { sendMail } from "@/lib/server/mail";
-import { newToken } from "@/lib/server/tokens";
+import { LINK_TOKEN, linkToken } from "@/lib/server/tokens";
 
 export const RESET_VALID_MINUTES = 60;
 /** Further wishes within the hour send nothing: the earlier links still work, and nobody's mailbox is flooded. */
@@ -19,13 +19,19 @@ export async function requestReset(typed: unknown): Promise<void> {
   if (!email.success) return;
   const person = await accounts().person.findUnique({ where: { email: email.data } });
   if (person === null) return;
+  const { personId } = person;
   const at = now();
-  const live = await accounts().passwordReset.count({ where: { personId: person.personId, expiresAt: { gt: toDate(at) } } });
+  const live = await accounts().passwordReset.count({ where: { personId, expiresAt: { gt: toDate(at) } } });
   if (live >= MAX_LIVE_RESETS) return;
-  const { token, tokenHash } = newToken();
+  const mailId = randomUUID();
+  const { tokenHash } = linkToken(mailId);
   const expiresAt = toDate(at.add({ minutes: RESET_VALID_MINUTES }));
-  await accounts().passwordReset.create({ data: { tokenHash, personId: person.personId, expiresAt } });
-  await sendMail({ to: person.email, subject: "Set a new password", text: mailText(`${env().publicUrl}${paths.reset(token)}`) });
+  const body = mailText(`${env().publicUrl}${paths.reset(LINK_TOKEN)}`);
+  await asPerson(personId, async (tx) => {
+    await tx.passwordReset.create({ data: { tokenHash, personId, expiresAt } });
+    const mail = { mailId, personId, address: person.email, kind: "password-reset", subject: "Set a new password", body };
+    await tx.accountMail.create({ data: { ...mail, createdAt: toDate(at), uselessAt: expiresAt } });
+  });
 }
 
 function mailText(link: string): string {

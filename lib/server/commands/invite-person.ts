@@ -1,3 +1,4 @@
+import { randomUUID } from "node:crypto";
 import { paths } from "@/lib/contracts/paths";
 import { invitePersonSchema } from "@/lib/contracts/people";
 import { ok, refuse, type Problem } from "@/lib/domain/refusal";
@@ -6,9 +7,9 @@ import { INVITATION_VALID_DAYS } from "@/lib/server/accounts/invitation-problems
 import { toDate, toInstant } from "@/lib/server/clock";
 import { command, type Ctx } from "@/lib/server/command";
 import { env } from "@/lib/server/env";
-import { newToken } from "@/lib/server/tokens";
+import { LINK_TOKEN, linkToken } from "@/lib/server/tokens";
 
-/** Invites somebody by a link that works once. Only its hash is kept, so this answer is the only place it stands. */
+/** Invites somebody by a link that works once, shown here and mailed. Only its hash is kept. */
 export const invitePerson = command({
   name: "invite-person",
   needs: "manage-people",
@@ -17,15 +18,31 @@ export const invitePerson = command({
     const { who, tx, now } = ctx;
     const problem = await alreadyHere(ctx, email);
     if (problem !== undefined) return refuse(problem);
-    const { token, tokenHash } = newToken();
+    const mailId = randomUUID();
+    const { token, tokenHash } = linkToken(mailId);
     const expiresAt = now.add({ hours: 24 * INVITATION_VALID_DAYS });
     const { invitationId } = await tx.invitation.create({
       data: { workshopId: who.workshopId, email, name, roles, tokenHash, expiresAt: toDate(expiresAt), createdAt: toDate(now) },
+    });
+    await tx.mail.create({
+      data: {
+        workshopId: who.workshopId, mailId, address: email, kind: "invitation", subject: `You are invited to ${who.workshopName}`,
+        body: mailText(ctx, name), createdAt: toDate(now), uselessAt: toDate(expiresAt),
+      },
     });
     await ctx.audit({ subject: "invitation", subjectId: invitationId, after: { name, email, roles, expiresAt: expiresAt.toString() } });
     return ok({ invitationId, name, email, link: `${env().publicUrl}${paths.invitation(token)}` });
   },
 });
+
+function mailText({ who }: Ctx, name: string): string {
+  return [
+    `${name},`,
+    `${who.name} invites you to ${who.workshopName}, a glass workshop on Lehrbook.`,
+    `This link lets you in. It works once, for ${INVITATION_VALID_DAYS} days:\n${env().publicUrl}${paths.invitation(LINK_TOKEN)}`,
+    "If you do not know of it, do nothing.",
+  ].join("\n\n");
+}
 
 async function alreadyHere({ tx, who, now }: Ctx, email: string): Promise<Problem | undefined> {
   const said = { field: "email", value: email };
