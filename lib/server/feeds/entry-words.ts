@@ -8,7 +8,7 @@ export const ENTRY_WORDS: Readonly<Record<string, string>> = {
   unload: "Unload the kiln",
 };
 
-const FLAG_WORDS: Readonly<Record<string, string>> = { amber: "Heavy.", red: "Aid needed." };
+export const FLAG_WORDS: Readonly<Record<string, string>> = { amber: "Heavy.", red: "Aid needed." };
 
 type LiftFacts = {
   readonly kg: number;

@@ -2,7 +2,7 @@ import { Logger, run, type Runner } from "graphile-worker";
 import pg from "pg";
 import { freeTheDead, livingWorkers } from "@/lib/server/jobs/living-workers";
 import { JOBS_SCHEMA } from "@/lib/server/jobs/schema";
-import { TASKS } from "@/lib/server/jobs/tasks";
+import { CRONTAB, TASKS } from "@/lib/server/jobs/tasks";
 import { log } from "@/lib/server/log";
 
 const AT_ONCE = 2;
@@ -27,10 +27,12 @@ export async function work(ownerUrl: string): Promise<Working> {
   const living = await livingWorkers(ownerUrl, (error) => lost(error));
   await freeTheDead(pool);
   const runner = await run({
-    pgPool: pool, schema: JOBS_SCHEMA, taskList: TASKS, concurrency: AT_ONCE, noHandleSignals: true, logger: quietLogger(),
+    pgPool: pool, schema: JOBS_SCHEMA, taskList: TASKS, crontab: CRONTAB, concurrency: AT_ONCE, noHandleSignals: true, logger: quietLogger(),
     // Before a worker takes its first job, so that none is thought dead that is not.
     preset: { plugins: [{ name: "living-workers", version: "1.0.0", worker: { hooks: { startWorker: (_, { worker }) => living.lives(worker.workerId) } } }] },
   });
+  // At once as well: one that starts late catches up.
+  await runner.addJob("tell-tomorrow", {}, { jobKey: "tell-tomorrow" });
   const looking = setInterval(() => void freeTheDead(pool).catch((error: unknown) => log.warn({ err: error }, "jobs: looking for dead workers")), LOOK_FOR_DEAD_MS);
   return { ended: Promise.race([runner.promise, connectionLost]), stop: () => stop(runner, () => clearInterval(looking), living.end, pool) };
 }
