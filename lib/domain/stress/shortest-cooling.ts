@@ -13,7 +13,11 @@ export type CoolingStress = {
   readonly coreSurfaceK: number;
 };
 
-export type ShortestCooling = WayDown & { readonly stress: CoolingStress };
+export type ShortestCooling = WayDown & {
+  readonly stress: CoolingStress;
+  /** How many times the stand-in's tension the round body's own is where it is the larger, else 1: permanent, and passing. */
+  readonly roundOver: { readonly permanent: number; readonly passing: number };
+};
 
 /** Beyond its limits by no more than the last digit that anybody prints. */
 const KEPT = 1.0005;
@@ -39,9 +43,9 @@ export function shortestCooling(task: CoolingTask): ShortestCooling {
   let bounds = asked;
   for (let check = 1; ; check += 1) {
     const way = search.wayDown(x, bounds);
-    const { stress, met } = stressOnTheWay(task, way);
+    const { stress, met, roundOver } = stressOnTheWay(task, way);
     const over = { permanentMPa: met.permanentMPa / asked.permanentMPa, passingMPa: met.passingMPa / asked.passingMPa, dropMPa: met.dropMPa / asked.dropMPa };
-    if (Math.max(over.permanentMPa, over.passingMPa, over.dropMPa) <= KEPT || check >= MOST_CHECKS) return { ...way, stress };
+    if (Math.max(over.permanentMPa, over.passingMPa, over.dropMPa) <= KEPT || check >= MOST_CHECKS) return { ...way, stress, roundOver };
     bounds = {
       permanentMPa: bounds.permanentMPa / Math.max(1, CAUTION * over.permanentMPa),
       passingMPa: bounds.passingMPa / Math.max(1, CAUTION * over.passingMPa),
@@ -64,16 +68,17 @@ export function pathOf({ fromC, dropKPerH }: CoolingTask, { drop, soakC, soakHou
 }
 
 /** Stresses of the bare body on its way down, by the transient model at its usual fineness; for a round body the larger of its own and its stand-in's. */
-function stressOnTheWay(task: CoolingTask, way: WayDown): { readonly stress: CoolingStress; readonly met: Bounds } {
+function stressOnTheWay(task: CoolingTask, way: WayDown): Pick<ShortestCooling, "stress" | "roundOver"> & { readonly met: Bounds } {
   const { body, round } = task;
   const as = standInFor(body);
   const slab = followed(task, way, "slab", 2 * as.halfM, as);
-  if (round === undefined) return slab;
+  if (round === undefined) return { ...slab, roundOver: { permanent: 1, passing: 1 } };
   const own = followed(task, way, round.shape, round.diameterM);
   const larger = (key: keyof Bounds): number => Math.max(slab.met[key], own.met[key]);
   return {
     stress: { ...slab.stress, passingMPa: Math.max(slab.stress.passingMPa, own.stress.passingMPa) },
     met: { permanentMPa: larger("permanentMPa"), passingMPa: larger("passingMPa"), dropMPa: larger("dropMPa") },
+    roundOver: { permanent: larger("permanentMPa") / slab.met.permanentMPa, passing: larger("passingMPa") / slab.met.passingMPa },
   };
 }
 

@@ -19,6 +19,8 @@ export type SimulationInput = {
   readonly surface: Surface;
   /** Everything starts at this temperature, °C, without stress; the glass at equilibrium where a glass can be. */
   readonly startC: number;
+  /** The glass begins with the structure of this temperature, °C, as a piece that was cooled before; else with that of `startC`. */
+  readonly structureC?: number | undefined;
   /** Hours from the start and kiln temperatures, °C; straight in between. */
   readonly program: readonly (readonly [hours: number, celsius: number])[];
 };
@@ -108,7 +110,7 @@ export function simulate(input: SimulationInput, fineness: Fineness = USUAL_FINE
 }
 
 function initialState(input: SimulationInput, fineness: Fineness, kilnC0: number): State {
-  const { glass, shape, thicknessM, mouldWallM, surface, startC } = input;
+  const { glass, shape, thicknessM, mouldWallM, surface, startC, structureC = startC } = input;
   const own = widthsTowardsOutside(thicknessM / 2, fineness.glassCells);
   const wall = mouldWallM > 0 ? Array.from({ length: fineness.mouldCells }, () => mouldWallM / fineness.mouldCells) : [];
   const material = {
@@ -124,7 +126,7 @@ function initialState(input: SimulationInput, fineness: Fineness, kilnC0: number
     heat: { grid: radialGrid(shape, [...own, ...wall]), materials: [...own.map(() => material), ...wall.map(() => FIRED_MOULD)], surface },
     glassGrid: radialGrid(shape, own),
     memory: noMemory(law, cells),
-    structure: equilibrium(law, new Float64Array(cells).fill(Math.max(kelvin(startC), coldestEquilibriumK(law)))),
+    structure: equilibrium(law, new Float64Array(cells).fill(Math.max(kelvin(structureC), coldestEquilibriumK(law)))),
     transition: transitionK(law),
     temperatures: new Float64Array(cells + wall.length).fill(startC),
     stress: new Float64Array(3 * cells),

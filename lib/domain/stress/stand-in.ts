@@ -10,3 +10,8 @@ export type StandIn = { readonly halfM: number; readonly centre: number; readonl
 export function standInFor({ slabEquivalentM, centreM2, surfaceM2 }: CoolingBody): StandIn {
   return { halfM: slabEquivalentM / 2, centre: centreM2 / (slabEquivalentM ** 2 / 24), surface: surfaceM2 / (slabEquivalentM ** 2 / 12) };
 }
+
+/** A stress of the stand-in in the body's own terms; `x` is where in the slab, 0 in the middle and 1 at the surface. */
+export function inBody({ centre, surface }: StandIn, x: number, slabMPa: number): number {
+  return (centre + (surface - centre) * x ** 2) * slabMPa;
+}
