@@ -1,7 +1,9 @@
+import { setBehind, type Behind } from "@/lib/domain/firing/behind-mould";
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import { arrivalHours, DROP_RATE, fastestBehind, leastSoakHours } from "@/lib/domain/firing/cooling";
 import type { Glass } from "@/lib/domain/glass/glass";
 import { temperatureAt } from "@/lib/domain/glass/viscosity";
+import { keepLast } from "@/lib/domain/numeric/keep-last";
 import type { CoolingBody } from "@/lib/domain/shape/cooling-body";
 import type { Solid } from "@/lib/domain/shape/solid";
 import type { CoolingTask } from "@/lib/domain/stress/cooling-task";
@@ -14,30 +16,25 @@ const LOG_SOAK = 13;
 const FASTEST_K_PER_H = 600;
 /** The same casting is planned for many kilns and at every keystroke: the answers of the last tasks are kept. */
 const KEPT = 256;
-const kept = new Map<string, ShortestCooling>();
 
 /** The shortest cooling of a body at a level, behind a mould that lets it follow so many hours late (0: bare). The kiln plays no part in it. */
 export function coolingFor(glass: Glass, body: CoolingBody, round: CoolingTask["round"], level: CastingInput["stress"], processC: number, lagHours: number): ShortestCooling {
   const arrival = arrivalHours(lagHours, processC - temperatureAt(glass.viscosity, LOG_SOAK));
   const fastestKPerH = Math.min(FASTEST_K_PER_H, fastestBehind(lagHours));
-  return remembered({
+  const task: CoolingTask = {
     glass, body, round, limits: stressLimits(level),
     fromC: processC,
     dropKPerH: Math.min(DROP_RATE, fastestKPerH),
     fastestKPerH,
     leastSoakHours: leastSoakHours(level, body, arrival),
-  });
+  };
+  return found({ task, behind: lagHours > 0 ? { lagHours, arrivalHours: arrival } : undefined });
 }
 
-function remembered(task: CoolingTask): ShortestCooling {
-  const key = JSON.stringify(task);
-  const known = kept.get(key) ?? shortestCooling(task);
-  kept.delete(key);
-  kept.set(key, known);
-  const oldest = kept.keys().next();
-  if (kept.size > KEPT && oldest.done !== true) kept.delete(oldest.value);
-  return known;
-}
+const found = keepLast(({ task, behind }: { readonly task: CoolingTask; readonly behind: Behind | undefined }): ShortestCooling => {
+  const bare = shortestCooling(task);
+  return behind === undefined ? bare : setBehind(task, bare, behind);
+}, KEPT);
 
 /** A cylinder so much longer than thick is as good as endless: core over surface within 2 %. */
 const LONG = 3;

@@ -10,7 +10,7 @@ import type { CoolingRamp } from "@/lib/domain/stress/cooling-task";
 import type { SlowCool } from "@/lib/domain/stress/quasi-steady";
 import type { ShortestCooling } from "@/lib/domain/stress/shortest-cooling";
 import type { StressLimits } from "@/lib/domain/stress/stress-level";
-import { millimetres } from "@/lib/domain/units";
+import { millimetres, ROOM_C } from "@/lib/domain/units";
 
 /** Faster than this breaks plaster moulds on the way down (published experience above 800 °C). */
 export const DROP_RATE = 150;
@@ -52,11 +52,11 @@ export function coolingStages(cooling: Cooling): Programmed[] {
 function drop(cooling: Cooling, fromC: number, toC: number): Stage[] {
   if (!(fromC > toC)) return [];
   const { fromC: softC, rateKPerH } = cooling.shortest.drop;
-  const bendC = Math.round(softC);
-  const slowed = cooling.lagHours === 0 && rateKPerH < DROP_RATE && bendC > toC && bendC < fromC;
-  if (!slowed) return [fallAtOnce(cooling, fromC, toC)];
+  const bendC = Math.min(fromC, Math.round(softC));
+  if (!(rateKPerH < DROP_RATE && bendC > toC)) return [fallAtOnce(cooling, fromC, toC)];
   const why = `Stiffening glass is pulled when its surface runs ahead: ${inDigits(rateKPerH)} K/h from ${bendC} °C on keeps that within ${inDigits(cooling.limits.passingMPa)} MPa.`;
-  return [fallAtOnce(cooling, fromC, bendC), rampIn("Drop", bendC, toC, fall(cooling.loaded, bendC, toC, rateKPerH), why)];
+  const slowed = rampIn("Drop", bendC, toC, fall(cooling.loaded, bendC, toC, rateKPerH), why);
+  return bendC < fromC ? [fallAtOnce(cooling, fromC, bendC), slowed] : [slowed];
 }
 
 function fallAtOnce({ loaded }: Cooling, fromC: number, toC: number): Stage {
@@ -90,21 +90,23 @@ function soak({ processC, body, level, shortest, lagHours }: Cooling, soakC: num
   return hold("Soak", soakC, arrival + shortest.soakHours, `Old stress must be gone before new can be kept out: ${behind}${glass}${tables}.`);
 }
 
-/** The kiln reads low by rate × lag while the glass is still in range, so each stage ends that much lower. */
+/** The kiln reads low by rate × lag while the glass is still in range, so each slow ramp ends that much lower. */
+export function kilnRamp({ toC, rateKPerH }: CoolingRamp, lagHours: number): CoolingRamp {
+  return { toC: toC - lagHours * rateKPerH, rateKPerH };
+}
+
 function slowCoolStages(cooling: Cooling, soakC: number): Programmed[] {
   const { shortest, limits, lagHours } = cooling;
-  const { slow, last } = shortest;
   const stages: Programmed[] = [];
   let fromC = soakC;
-  slow.forEach(({ toC, rateKPerH }: CoolingRamp, i) => {
-    const kilnToC = toC - lagHours * rateKPerH;
+  shortest.slow.map((one) => kilnRamp(one, lagHours)).forEach(({ toC: kilnToC, rateKPerH }, i) => {
     const why = i === 0
       ? `Stress freezes in here: ${inDigits(rateKPerH)} K/h leaves no more than ${inDigits(limits.permanentMPa)} MPa in the core${follows(cooling, rateKPerH)}`
       : `A last part may still settle: ${inDigits(rateKPerH)} K/h over ${inDigits(fromC - kilnToC)} K`;
     stages.push(...falling(cooling, "Slow cool", fromC, kilnToC, rateKPerH, `${why}${slowSteps(cooling, fromC - kilnToC, rateKPerH)}.`));
     fromC = Math.min(fromC, kilnToC);
   });
-  const rate = last.rateKPerH;
+  const rate = shortest.last.rateKPerH;
   return [
     ...stages,
     ...falling(cooling, "Run-down", fromC, PROGRAM_END_C, rate, `Nothing freezes in any more; ${inDigits(rate)} K/h keeps the passing tension within ${inDigits(limits.passingMPa)} MPa${follows(cooling, rate)}${slowSteps(cooling, fromC - PROGRAM_END_C, rate)}.`),
@@ -146,9 +148,22 @@ function falling({ loaded, kiln }: Cooling, stage: "Slow cool" | "Run-down", fro
   return stages;
 }
 
-function open({ lagHours, body }: Cooling): Stage {
+/** Hours behind the closed door after the program, until the core has come down as far as its surface has. */
+export function openHours(body: CoolingBody, lagHours: number): number {
   const core = (2 * millimetres(body.slabEquivalentM)) / 50;
-  const hours = Math.max(LEAST_OPEN_HOURS, lagHours + core);
+  return Math.max(LEAST_OPEN_HOURS, lagHours + core);
+}
+
+/** What is left after the last stage comes to the room in this many times that stage: slowly beside the piece's own time. */
+const LEFT_ALONE = 3;
+
+/** Hours in which the opened piece is taken to come to the room: left alone, and no faster than its last ramp. */
+export function hoursToRoom(openHours: number, lastKPerH: number): number {
+  return Math.max(LEFT_ALONE * openHours, (PROGRAM_END_C - ROOM_C) / lastKPerH);
+}
+
+function open({ lagHours, body }: Cooling): Stage {
+  const hours = openHours(body, lagHours);
   return hold("Open", PROGRAM_END_C, hours, `The core is still warmer than the thermometer: ${inDigits(hours)} h more behind the closed door, then unload below 60 °C.`);
 }
 
