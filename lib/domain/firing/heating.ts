@@ -9,6 +9,8 @@ import { WALL_DIFFERENCE_K, wallRateKPerH } from "@/lib/domain/heat/mould-heat";
 import { boundWaterHours } from "@/lib/domain/heat/wet-mould";
 import { mixOf } from "@/lib/domain/mould/mix";
 import { HEATING_TENSION_MPA } from "@/lib/domain/stress/stress-level";
+import { fastestWarming, type Warming } from "@/lib/domain/stress/warming";
+import { keepLast } from "@/lib/domain/numeric/keep-last";
 import { metres, ROOM_C, SECONDS_PER_HOUR } from "@/lib/domain/units";
 
 /** Free water is held below boiling, bound water leaves up to 180 °C (published drying practice: 95–107 and 177 °C). */
@@ -63,18 +65,28 @@ export function heatMould(heating: Heating, wallMm: number): Stage[] {
 }
 
 /** Once it flows, nothing in glass can crack (common practice: as fast as kilns go). */
-const SOFT_RATE = 150;
+export const SOFT_RATE = 150;
+/** Rates nearer to each other than this are one. */
+const HARDLY = 0.97;
+/** As for the way down: planned for many kilns and at every keystroke. */
+const KEPT = 256;
 
-/**
- * Climb of bare glass: cold, its core is in tension while the surface is the warmer, and `glassRate`
- * keeps that within what glass stands; above its annealing point it has no tension left.
- */
-export function heatBareGlass({ kiln, processC }: Heating, glassRate: number, annealingC: number): Stage[] {
-  const softC = Math.min(processC, Math.round(annealingC));
-  const rate = Math.min(SOFT_RATE, glassRate);
+/** The two ramps of bare glass until it is soft to its core, as long as nothing but the glass sets them. */
+export const warmingFor = keepLast(fastestWarming, KEPT);
+
+/** Climb of bare glass, which `warming` keeps within what cold glass stands. Ramps that hardly differ are one segment. */
+export function heatBareGlass({ kiln, processC }: Heating, { cold, through }: Warming): Stage[] {
+  const pulled = "Cold glass is in tension inside while it is heated, and again while its surface softens and swells before the core does: ";
+  const kept = `keeps that within ${HEATING_TENSION_MPA} MPa`;
+  const up = through.rateKPerH > HARDLY * cold.rateKPerH
+    ? [climb(kiln, "Climb", ROOM_C, through.toC, through.rateKPerH, `${pulled}${inDigits(through.rateKPerH)} K/h ${kept} until all of it is soft.`)]
+    : [
+        climb(kiln, "Climb", ROOM_C, cold.toC, cold.rateKPerH, `Cold glass is in tension inside while it is heated: ${inDigits(cold.rateKPerH)} K/h ${kept} up to the strain point.`),
+        climb(kiln, "Climb", cold.toC, through.toC, through.rateKPerH, `The surface softens and swells before the core does, which pulls the core: ${inDigits(through.rateKPerH)} K/h ${kept} until all of it is soft.`),
+      ];
   return [
-    climb(kiln, "Climb", ROOM_C, softC, rate, `Cold glass is in tension inside while it is heated: ${inDigits(rate)} K/h keeps that within ${HEATING_TENSION_MPA} MPa up to the annealing point, ${softC} °C.`),
-    climb(kiln, "Climb", softC, processC, SOFT_RATE, `Soft glass holds no tension: ${SOFT_RATE} K/h on to ${processC} °C.`),
+    ...up,
+    climb(kiln, "Climb", through.toC, processC, SOFT_RATE, `Soft glass holds no tension: ${SOFT_RATE} K/h on to ${processC} °C.`),
   ].filter((stage) => stage.hours > 0);
 }
 
