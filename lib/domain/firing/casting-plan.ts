@@ -71,7 +71,7 @@ export type Margin = {
 };
 
 export type CastingPlan = {
-  /** Version of the calculation, e.g. "transient-1". */
+  /** Version of the calculation, e.g. "transient-2". */
   readonly calculation: string;
   readonly glass: {
     readonly name: string;

@@ -1,15 +1,18 @@
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import type { CastingPlan, Stage, StageName } from "@/lib/domain/firing/casting-plan";
+import { hoursToRoom } from "@/lib/domain/firing/cooling";
 import { thinned, type BodyRow } from "@/lib/domain/firing/history-rows";
 import { loadMasses, meshNotRead } from "@/lib/domain/firing/load-masses";
 import { bodyOfCasting, glassHeatJPerM3K, lagOfCasting } from "@/lib/domain/firing/planned-body";
 import { totalHours } from "@/lib/domain/firing/segment";
 import { completeGlass } from "@/lib/domain/glass/complete-glass";
+import type { Glass } from "@/lib/domain/glass/glass";
 import { wallOfLagM } from "@/lib/domain/heat/mould-heat";
 import { ok, type Outcome } from "@/lib/domain/refusal";
 import type { MeshBody } from "@/lib/domain/shape/mesh/mesh-body";
 import { simulate, USUAL_FINENESS, type SimulationInput } from "@/lib/domain/stress/simulate";
-import { standInFor } from "@/lib/domain/stress/stand-in";
+import { inBody, standInFor } from "@/lib/domain/stress/stand-in";
+import { keptStructureC } from "@/lib/domain/stress/warming";
 import { millimetres, ROOM_C } from "@/lib/domain/units";
 
 export type Moment = { readonly name: "Slow cool begins" | "Slow cool ends" | "Half way down" | "Cold"; readonly h: number };
@@ -49,13 +52,12 @@ export function planHistory(input: CastingInput, plan: Pick<CastingPlan, "firing
   const lag = lagOfCasting(input, load, glass);
   const mouldWallM = lag > 0 ? wallOfLagM(lag, glassHeatJPerM3K(glass), as.halfM) : 0;
   const all: BodyRow[] = [];
-  const ofBody = (x: number): number => as.centre + (as.surface - as.centre) * x ** 2;
   let atM: readonly number[] = [];
   simulate(
-    { glass, shape: "slab", thicknessM: 2 * as.halfM, mouldWallM, surface: "fixed", startC: ROOM_C, program: programOf(stages) }, USUAL_FINENESS,
+    { glass, shape: "slab", thicknessM: 2 * as.halfM, mouldWallM, surface: "fixed", startC: ROOM_C, structureC: structureOf(glass, stages), program: programOf(stages) }, USUAL_FINENESS,
     ({ h, kilnC, surfaceC, coreC, centreMPa, surfaceMPa }, { atM: at, celsius, MPa }) => {
       atM = at;
-      all.push({ h, kilnC, surfaceC, coreC, centreMPa: as.centre * centreMPa, surfaceMPa: as.surface * surfaceMPa, celsius, MPa: MPa.map((stress, i) => stress * ofBody((at[i] ?? 0) / as.halfM)) });
+      all.push({ h, kilnC, surfaceC, coreC, centreMPa: as.centre * centreMPa, surfaceMPa: as.surface * surfaceMPa, celsius, MPa: MPa.map((stress, i) => inBody(as, (at[i] ?? 0) / as.halfM, stress)) });
     },
   );
   const downFromH = startOf(stages, "Drop") ?? startOf(stages, "Soak") ?? 0;
@@ -73,13 +75,18 @@ export function planHistory(input: CastingInput, plan: Pick<CastingPlan, "firing
   });
 }
 
-/** What is left after the last stage comes to the room in this many times that stage: slowly beside the piece's own time. */
-const LEFT_ALONE = 3;
+/** Bare glass is taken to have cooled once as slowly as it will now (as `fastestWarming` takes it); what runs into a mould forgets. */
+function structureOf(glass: Glass, stages: readonly Stage[]): number | undefined {
+  const slow = stages.find(({ stage }) => stage === "Slow cool");
+  return slow === undefined ? undefined : keptStructureC(glass, -slow.rateKPerH);
+}
 
 function programOf(stages: readonly Stage[]): SimulationInput["program"] {
   const corners = cornersOf(stages);
   const endH = corners.at(-1) ?? 0;
-  return [[0, ROOM_C], ...stages.map((stage, i) => [corners[i] ?? 0, stage.toC] as const), [endH + LEFT_ALONE * (stages.at(-1)?.hours ?? 1), ROOM_C]];
+  const down = stages.findLast(({ stage }) => stage === "Run-down");
+  const toRoom = hoursToRoom(stages.at(-1)?.hours ?? 1, -(down?.rateKPerH ?? -Infinity));
+  return [[0, ROOM_C], ...stages.map((stage, i) => [corners[i] ?? 0, stage.toC] as const), [endH + toRoom, ROOM_C]];
 }
 
 /** Hours at which the stages end. */

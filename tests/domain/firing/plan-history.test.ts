@@ -5,6 +5,7 @@ import { totalHours } from "@/lib/domain/firing/segment";
 import { glassHeatJPerM3K } from "@/lib/domain/firing/planned-body";
 import { catalogueGlass } from "@/lib/domain/glass/catalogue";
 import { lagHours, wallOfLagM } from "@/lib/domain/heat/mould-heat";
+import { stressLimits } from "@/lib/domain/stress/stress-level";
 import { BRICK, planned, slab } from "./casting-builder";
 
 function historyOf(input: CastingInput): PlanHistory {
@@ -16,6 +17,8 @@ function historyOf(input: CastingInput): PlanHistory {
 const BALL: CastingInput = { ...BRICK, piece: { shape: "ball", sizeMm: [120] } };
 const CASES: readonly (readonly [string, CastingInput])[] = [
   ["a brick in a mould", BRICK],
+  ["a slab in a mould", slab(50, { mould: { wallMm: 40, plasterSilicaWater: [1, 1, 1] } })],
+  ["a slab of lead crystal in a mould", slab(100, { glass: "lead-crystal-45", mould: { wallMm: 40, plasterSilicaWater: [1, 1, 1] } })],
   ["a ball in a mould", BALL],
   ["a thin slab in a thick mould", slab(25, { mould: { wallMm: 40, plasterSilicaWater: [1, 1, 1] } })],
   ["a brick cooled on one face", { ...BRICK, cooling: "one-face" }],
@@ -42,22 +45,22 @@ describe.each(CASES)("what the glass of %s goes through", (_, input) => {
       expect(row?.kilnC).toBeCloseTo(stage.toC, 3);
     });
   });
-  it.runIf(input.mould === undefined)("keeps to the planned stresses within 1 %", () => {
+  it.runIf(input.kiln === undefined)("keeps to the planned stresses within 1 %, bare or behind its mould", () => {
     for (const key of ["permanentCentreMPa", "permanentSurfaceMPa", "passingMPa"] as const) {
       expect(Math.abs(history.stress[key] / plan.stress[key] - 1)).toBeLessThanOrEqual(0.01);
     }
   });
-  it("never keeps more stress than was planned for, nor less than three quarters of it: a mould rounds the corners of a program", () => {
-    for (const key of ["permanentCentreMPa", "permanentSurfaceMPa"] as const) {
+  it.runIf(input.kiln !== undefined)("goes no further than the planned stresses in a kiln that loses heat more slowly", () => {
+    for (const key of ["permanentCentreMPa", "permanentSurfaceMPa", "passingMPa"] as const) {
       const share = history.stress[key] / plan.stress[key];
-      expect(share).toBeLessThanOrEqual(1.02);
-      expect(share).toBeGreaterThanOrEqual(0.75);
+      expect(share).toBeLessThanOrEqual(1.01);
+      expect(share).toBeGreaterThanOrEqual(0.8);
     }
   });
-  it("passes no more tension than a tenth above what was planned for", () => {
-    const share = history.stress.passingMPa / plan.stress.passingMPa;
-    expect(share).toBeLessThanOrEqual(1.1);
-    expect(share).toBeGreaterThanOrEqual(0.8);
+  it("keeps to the level's limits", () => {
+    const { permanentMPa, passingMPa } = stressLimits(input.stress);
+    expect(Math.max(history.stress.permanentCentreMPa, history.stress.permanentSurfaceMPa)).toBeLessThanOrEqual(1.005 * permanentMPa);
+    expect(history.stress.passingMPa).toBeLessThanOrEqual(1.005 * passingMPa);
   });
   it("has a profile that ends at the core and the surface of its row", () => {
     for (const { celsius, coreC, surfaceC } of history.rows) {
