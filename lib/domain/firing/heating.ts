@@ -9,7 +9,7 @@ import { WALL_DIFFERENCE_K, wallRateKPerH } from "@/lib/domain/heat/mould-heat";
 import { boundWaterHours } from "@/lib/domain/heat/wet-mould";
 import { mixOf } from "@/lib/domain/mould/mix";
 import { HEATING_TENSION_MPA } from "@/lib/domain/stress/stress-level";
-import { fastestWarming, type Warming } from "@/lib/domain/stress/warming";
+import { fastestWarming, type WarmingTask } from "@/lib/domain/stress/warming";
 import { keepLast } from "@/lib/domain/numeric/keep-last";
 import { metres, ROOM_C, SECONDS_PER_HOUR } from "@/lib/domain/units";
 
@@ -65,17 +65,22 @@ export function heatMould(heating: Heating, wallMm: number): Stage[] {
 }
 
 /** Once it flows, nothing in glass can crack (common practice: as fast as kilns go). */
-export const SOFT_RATE = 150;
+const SOFT_RATE = 150;
 /** Rates nearer to each other than this are one. */
 const HARDLY = 0.97;
 /** As for the way down: planned for many kilns and at every keystroke. */
 const KEPT = 256;
 
 /** The two ramps of bare glass until it is soft to its core, as long as nothing but the glass sets them. */
-export const warmingFor = keepLast(fastestWarming, KEPT);
+const warmingFor = keepLast(fastestWarming, KEPT);
 
-/** Climb of bare glass, which `warming` keeps within what cold glass stands. Ramps that hardly differ are one segment. */
-export function heatBareGlass({ kiln, processC }: Heating, { cold, through }: Warming): Stage[] {
+/**
+ * Climb of bare glass, kept within what cold glass stands. It is taken to have cooled once as slowly as it will
+ * now, at `cooledKPerH` through its transition: its structure is then the most settled, and the transition the
+ * hardest on its core. Ramps that hardly differ are one segment.
+ */
+export function heatBareGlass({ kiln, processC }: Heating, bare: Pick<WarmingTask, "glass" | "body" | "cooledKPerH">): Stage[] {
+  const { cold, through } = warmingFor({ ...bare, toC: processC, limitMPa: HEATING_TENSION_MPA, fastestKPerH: SOFT_RATE });
   const pulled = "Cold glass is in tension inside while it is heated, and again while its surface softens and swells before the core does: ";
   const kept = `keeps that within ${HEATING_TENSION_MPA} MPa`;
   const up = through.rateKPerH > HARDLY * cold.rateKPerH

@@ -6,7 +6,7 @@ import { energyKWh } from "@/lib/domain/firing/energy";
 import { fitController, segmentsOf } from "@/lib/domain/firing/fit-controller";
 import { flowHours, MOST_FLOW_HOURS, runHours } from "@/lib/domain/firing/flow";
 import { flowStage } from "@/lib/domain/firing/flow-stage";
-import { heatBareGlass, heatMould, SOFT_RATE, warmingFor } from "@/lib/domain/firing/heating";
+import { heatBareGlass, heatMould } from "@/lib/domain/firing/heating";
 import { loadMasses, mixedUpUnits, type LoadMasses } from "@/lib/domain/firing/load-masses";
 import { loadedKiln, powerProblem } from "@/lib/domain/firing/loaded-kiln";
 import { bodyOfCasting, lagOfCasting } from "@/lib/domain/firing/planned-body";
@@ -16,18 +16,14 @@ import { reservationFor } from "@/lib/domain/firing/reservation";
 import { totalHours } from "@/lib/domain/firing/segment";
 import { inputProblems } from "@/lib/domain/firing/validate-input";
 import { completeGlass, type CompletedGlass } from "@/lib/domain/glass/complete-glass";
-import type { Glass } from "@/lib/domain/glass/glass";
 import { liftsOf } from "@/lib/domain/lifting/lifts";
 import { airDryingDays } from "@/lib/domain/mould/air-drying";
 import { steamOut } from "@/lib/domain/mould/steam-out";
 import { ok, refusalOf, refuse, type Outcome, type Refusal } from "@/lib/domain/refusal";
-import type { CoolingBody } from "@/lib/domain/shape/cooling-body";
 import type { MeshBody } from "@/lib/domain/shape/mesh/mesh-body";
 import { slowCool } from "@/lib/domain/stress/quasi-steady";
 import { retardationNmPerCm } from "@/lib/domain/stress/retardation";
-import type { ShortestCooling } from "@/lib/domain/stress/shortest-cooling";
-import { HEATING_TENSION_MPA, stressLimits } from "@/lib/domain/stress/stress-level";
-import type { WarmingTask } from "@/lib/domain/stress/warming";
+import { stressLimits } from "@/lib/domain/stress/stress-level";
 import { litres, metres, millimetres } from "@/lib/domain/units";
 
 /** Kept with every stored plan: two plans of different versions may differ for the same casting. */
@@ -69,7 +65,7 @@ function planChecked(input: CastingInput, completed: CompletedGlass, mesh: MeshB
   const heating = { input, load, kiln: loaded, processC };
   const flow = flowStage(glass, processC, flowHours(running, lag), running);
   const shortest = coolingFor(glass, body, input.piece.thickestMm === undefined ? roundOf(load.solid, input.cooling) : undefined, input.stress, processC, lag);
-  const up = input.mould === undefined ? heatBareGlass(heating, warmingFor(bareWarming(glass, body, processC, shortest))) : heatMould(heating, input.mould.wallMm);
+  const up = input.mould === undefined ? heatBareGlass(heating, { glass, body, cooledKPerH: (shortest.slow[0] ?? shortest.last).rateKPerH }) : heatMould(heating, input.mould.wallMm);
   const down = coolingStages({ processC, body, shortest, limits, level: input.stress, lagHours: lag, loaded, kiln: input.kiln });
   const program = fitController([...[...up, flow].map((stage) => ({ ...stage, segments: 1 })), ...down], input.kiln?.controllerSegments);
   const stages: Stage[] = program.map(({ segments: _segments, ...stage }) => stage);
@@ -93,11 +89,6 @@ function planChecked(input: CastingInput, completed: CompletedGlass, mesh: MeshB
     lifts: lifts(input, load),
     warnings: [...completed.assumptions, ...planWarnings({ input, load, processC, runningHours: running, segments: segmentsOf(program), firingHours: hours, stress, limits })],
   });
-}
-
-/** Bare glass is taken to have cooled once as slowly as it will now: its structure is then the most settled, and its transition the hardest on the core. */
-function bareWarming(glass: Glass, body: CoolingBody, toC: number, { slow, last }: ShortestCooling): WarmingTask {
-  return { glass, body, toC, limitMPa: HEATING_TENSION_MPA, fastestKPerH: SOFT_RATE, cooledKPerH: (slow[0] ?? last).rateKPerH };
 }
 
 /** The published unit: hours from the start of Soak until 25 °C, at the last rate where the program ends above. */

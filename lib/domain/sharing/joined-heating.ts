@@ -2,10 +2,7 @@ import type { Stage, StageName } from "@/lib/domain/firing/casting-plan";
 import { heatBareGlass, heatMould } from "@/lib/domain/firing/heating";
 import type { HeatedLoad } from "@/lib/domain/firing/loaded-kiln";
 import { hold, ramp } from "@/lib/domain/firing/segment";
-import { fixedPoints } from "@/lib/domain/glass/viscosity";
 import type { LoadedKiln } from "@/lib/domain/heat/kiln-heat";
-import { heatingRateKPerH } from "@/lib/domain/stress/quasi-steady";
-import { HEATING_TENSION_MPA } from "@/lib/domain/stress/stress-level";
 import { ROOM_C } from "@/lib/domain/units";
 import { governs } from "./governs";
 import type { PreparedSharer } from "./sharer";
@@ -30,12 +27,13 @@ export function joinHeating(sharers: readonly PreparedSharer[], load: HeatedLoad
   return merged(joined);
 }
 
-function wayUp({ input, load, glass, body }: PreparedSharer, whole: HeatedLoad, kiln: LoadedKiln | undefined, processC: number): readonly Stage[] {
+function wayUp({ input, load, glass, body, alone }: PreparedSharer, whole: HeatedLoad, kiln: LoadedKiln | undefined, processC: number): readonly Stage[] {
   // All the water has to leave through the same vent, with the same kilowatts.
   const { freeWaterKg, boundWaterKg } = whole.mould;
   const heating = { input, load: { ...load, mould: { ...load.mould, freeWaterKg, boundWaterKg } }, kiln, processC };
   if (input.mould !== undefined) return heatMould(heating, input.mould.wallMm);
-  return heatBareGlass(heating, heatingRateKPerH(glass, body, HEATING_TENSION_MPA), fixedPoints(glass.viscosity).annealingC);
+  const slow = alone.firing.stages.find(({ stage }) => stage === "Slow cool");
+  return heatBareGlass(heating, { glass, body, cooledKPerH: -(slow?.rateKPerH ?? -1) });
 }
 
 function withStart(stages: readonly Stage[]): WayUp["stages"] {
