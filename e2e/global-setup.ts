@@ -28,7 +28,7 @@ export default async function globalSetup(): Promise<() => Promise<void>> {
     const authSecret = randomBytes(32).toString("hex");
     await migrate(cluster.url, { authSecret });
     const environment = {
-      ...process.env, AUTH_SECRET: authSecret, NEXTAUTH_SECRET: authSecret, LEHRBOOK_DEMO: "1",
+      ...process.env, AUTH_SECRET: authSecret, NEXTAUTH_SECRET: authSecret, LEHRBOOK_DEMO: "1", LEHRBOOK_MAIL_PAGE: "1",
       APP_DATABASE_URL: appDatabaseUrl(cluster.url, authSecret),
     };
     setUpDemo({ ...environment, DATABASE_URL: cluster.url, LEHRBOOK_CLOCK_START: DEMO_AT });

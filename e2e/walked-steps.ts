@@ -163,6 +163,7 @@ const running: readonly Step[] = [
   managed("/workshop/people reactivateAction", async ({ shed }) => form({ memberId: shed.otherMember.memberId, reason: "" })),
   { action: "/profile makeTokenAction", by: "member", refused: [], payload: () => words("Kiln log", ["read"]) },
   { action: "/profile revokeTokenAction", by: "member", refused: NOT_OWNER, payload: async (walked) => form({ tokenId: await idIn(walked, "SELECT token_id AS id FROM access_token WHERE workshop_id = $1 AND member_id = $2 AND revoked_at IS NULL", walked.shed.member.memberId) }) },
+  { action: "/profile chooseMailAction", by: "member", refused: [], payload: () => stated({ mailed: ["moved"] }) },
   { action: "/notices markReadAction", by: "member", refused: [], payload: () => stated({ upTo: "2027-12-31T00:00:00Z" }) },
 ];
 

@@ -10,9 +10,10 @@ import { endSessions } from "@/lib/server/accounts/end-sessions";
 import { requestAddress } from "@/lib/server/accounts/request-address";
 import type { Outcome } from "@/lib/domain/refusal";
 import { NOT_SIGNED_IN } from "@/lib/server/command";
+import { chooseMail } from "@/lib/server/commands/choose-mail";
 import { makeToken } from "@/lib/server/commands/make-token";
 import { revokeToken } from "@/lib/server/commands/revoke-token";
-import { runAction } from "@/lib/server/form-action";
+import { formAction, runAction } from "@/lib/server/form-action";
 import { currentMemberships, currentPerson, WORKSHOP_COOKIE, workshopCookie } from "@/lib/server/session";
 
 export type MadeToken = { readonly tokenId: string; readonly name: string; readonly token: string };
@@ -23,6 +24,10 @@ export async function makeTokenAction(name: string, scopes: readonly string[]): 
 
 export async function revokeTokenAction(form: FormData): Promise<Outcome<unknown>> {
   return runAction(revokeToken, { tokenId: form.get("tokenId") });
+}
+
+export async function chooseMailAction(_: ActionState, form: FormData): Promise<ActionState> {
+  return formAction(chooseMail, { mailed: form.getAll("mailed") }, { said: ({ mailed }) => (mailed.length === 0 ? "Nothing is mailed to you from now on." : "From now on what is ticked is mailed to you.") });
 }
 
 export async function changePasswordAction(_: ActionState, form: FormData): Promise<ActionState> {

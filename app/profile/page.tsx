@@ -10,9 +10,11 @@ import { FeedPanel } from "@/app/_feeds/feed-panel";
 import { rolesInWords } from "@/app/_shell/nav-links";
 import { paths } from "@/lib/contracts/paths";
 import { pageWho } from "@/lib/server/page-who";
+import { mailChoices } from "@/lib/server/queries/mail-choices";
 import { myFeed } from "@/lib/server/queries/my-feed";
 import { ownTokens } from "@/lib/server/queries/own-tokens";
 import { currentMemberships } from "@/lib/server/session";
+import { MailPanel } from "./_components/mail-panel";
 import { TokenPanel } from "./_components/token-panel";
 import { changePasswordAction, chooseWorkshopAction, endSessionsAction } from "./actions";
 
@@ -41,6 +43,7 @@ export default async function ProfilePage() {
         make={makeMyFeedAction}
         revoke={revokeMyFeedAction}
       />
+      <MailPanel email={who.email} timeZone={who.timeZone} mail={await mailChoices(who, undefined)} />
       <TokenPanel tokens={await ownTokens(who, undefined)} timeZone={who.timeZone} />
       <Panel title="Password" lead="Every session ends; sign in again with the new one.">
         <NewPasswordForm action={changePasswordAction} submit="Change the password" withOld />

@@ -11,6 +11,8 @@ export const paths = {
   notices: "/notices",
   /** Where one chooses what is mailed; every mail names it. */
   mailChoices: "/profile#mail",
+  /** What was mailed, where mail is written to a folder. */
+  mails: "/mail",
   castings: "/castings",
   newCasting: "/castings/new",
   casting: (castingId: string) => `/castings/${castingId}`,

@@ -1,0 +1,16 @@
+import { env } from "@/lib/server/env";
+import { query } from "@/lib/server/query";
+import { choicesOf, type MailChoice } from "@/lib/server/rows/mail-choices";
+
+export type MailChoices = {
+  readonly choices: readonly MailChoice[];
+  /** Mails are written to a folder here, and there is a page that shows them. */
+  readonly written: boolean;
+};
+
+/** What is mailed to this person. */
+export const mailChoices = query<undefined, MailChoices>({
+  name: "mail-choices",
+  needs: "see-workshop",
+  run: async ({ who, tx }) => ({ choices: await choicesOf(tx, who), written: env().mailPage }),
+});
