@@ -1,4 +1,4 @@
-import Link from "next/link";
+import { LinkButton } from "@/app/_components/link-button";
 import { Notice } from "@/app/_components/notice";
 import { Panel } from "@/app/_components/panel";
 import { paths } from "@/lib/contracts/paths";
@@ -16,7 +16,7 @@ export function MailPanel({ email, timeZone, mail: { choices, written } }: Props
     <Panel id="mail" title="Mail" lead={`Tick what is mailed to ${email} as well. The notices here stay in any case.`}>
       <div className={styles["panel"]}>
         {written && (
-          <Notice action={<Link href={paths.mails}>Read it</Link>}>No mail server is set here: mail is written to a folder.</Notice>
+          <Notice action={<LinkButton href={paths.mails}>Read it</LinkButton>}>No mail server is set here: mail is written to a folder.</Notice>
         )}
         <MailForm
           choices={choices.map(({ kind, mailed }) => ({ kind, mailed, label: mailLabel(kind) }))}

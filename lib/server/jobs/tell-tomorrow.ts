@@ -42,7 +42,7 @@ async function tellWorkshop(tx: Tx, workshopId: string): Promise<void> {
 
 const TODO: Readonly<Record<DailyKind, string>> = {
   "tomorrow-lifts": "Look at the lift sheet before you lift: it is newer than this mail. Keep to the workshop's own rules.",
-  "tomorrow-own": "Be there in time. If you cannot, move the run today, or tell the manager.",
+  "tomorrow-own": "Be there in time, and look at the lift sheet before you lift: it is newer than this mail. If you cannot come, move the run today or tell the manager.",
 };
 
 type Daily = {

@@ -45,7 +45,7 @@ async function put(ref: MailRef, mail: StoredMail): Promise<void> {
     const file = mailFile(mailId, writtenAt);
     await putIntoFolder(file, composed.raw);
     // A link that opens an account is what somebody without a mail server looks for in the terminal.
-    log.info({ to, subject, file, ...(text === mail.body ? {} : { text }) }, "mail (no SMTP server is set)");
+    if (text !== mail.body) log.info({ to, subject, file, text }, "mail (no SMTP server is set)");
     await changeMail(ref, mail.handedOver, { sentAt: toDate(now()) });
     return;
   }
