@@ -2,7 +2,7 @@ import { Temporal } from "temporal-polyfill";
 import type { Lift } from "@/lib/domain/firing/casting-plan";
 import type { Equipment, Kiln } from "@/lib/domain/booking/equipment";
 import type { Span } from "@/lib/domain/booking/free-time";
-import { liftOf, type RunNeeds } from "@/lib/domain/booking/run-needs";
+import { liftMinutes, liftOf, liftsOf as plannedLifts, type RunNeeds } from "@/lib/domain/booking/run-needs";
 import { STEAMER_LIFT_MINUTES, type RunBooking, type RunLift, type RunProposal } from "@/lib/domain/booking/run-plan";
 import type { RunQuestion } from "@/lib/domain/booking/run-question";
 import type { Slots } from "@/lib/domain/booking/run-search";
@@ -42,8 +42,8 @@ function bookingsOf(kiln: Kiln, needs: RunNeeds, { load, unload, kilnTo, steam }
   return bookings;
 }
 
-const MOULD_BENCH = "Mould bench";
-const DRYING_RACK = "Drying rack";
+export const MOULD_BENCH = "Mould bench";
+export const DRYING_RACK = "Drying rack";
 const DEMOULDING_BENCH = "Demoulding bench";
 
 function liftsOf(equipment: readonly Equipment[], kiln: Kiln, needs: RunNeeds, { load, unload, steam }: Slots): RunLift[] {
@@ -59,17 +59,29 @@ function liftsOf(equipment: readonly Equipment[], kiln: Kiln, needs: RunNeeds, {
     );
   }
   lifts.push(
-    oneLift(needs, "load", load, load.trolleyId, needs.plan.steamOut.hours > 0 ? DRYING_RACK : MOULD_BENCH, kiln.name),
-    oneLift(needs, "unload", unload, unload.trolleyId, kiln.name, DEMOULDING_BENCH),
+    ...oneAfterAnother(needs, "load", load, load.trolleyId, needs.plan.steamOut.hours > 0 ? DRYING_RACK : MOULD_BENCH, kiln.name),
+    ...oneAfterAnother(needs, "unload", unload, unload.trolleyId, kiln.name, DEMOULDING_BENCH),
   );
   return lifts.filter((lift) => lift !== null);
 }
 
 function oneLift(needs: RunNeeds, what: Lift["what"], span: Span, trolleyId: string | null, fromPlace: string, toPlace: string): RunLift | null {
   const lift = liftOf(needs.plan, what);
-  if (lift === undefined) return null;
-  const { kg, hands, mouldState, hot, wet, flag } = lift;
-  return { what, ...interval(span), kg, hands, trolleyId, mouldState, hot, wet, fromPlace, toPlace, flag };
+  return lift === undefined ? null : plannedLift(lift, span, trolleyId, fromPlace, toPlace);
+}
+
+export function plannedLift({ what, kg, hands, mouldState, hot, wet, flag, castingId }: Lift, span: Span, trolleyId: string | null, fromPlace: string, toPlace: string): RunLift {
+  return { what, ...interval(span), kg, hands, trolleyId, mouldState, hot, wet, fromPlace, toPlace, flag, ...(castingId === undefined ? {} : { castingId }) };
+}
+
+/** The movements of a shared load follow each other with the same trolley and the same hands. */
+function oneAfterAnother({ plan }: RunNeeds, what: "load" | "unload", span: Span, trolleyId: string | null, fromPlace: string, toPlace: string): RunLift[] {
+  let start = span.start;
+  return plannedLifts(plan, what).map((lift) => {
+    const own = { start, end: start + liftMinutes(lift) * MS_PER_MINUTE };
+    start = own.end;
+    return plannedLift(lift, own, trolleyId, fromPlace, toPlace);
+  });
 }
 
 /** The needed-by day itself is in time. */
@@ -79,7 +91,7 @@ function daysLate(question: RunQuestion, readyAt: number): number {
   return Math.max(0, question.neededBy.until(ready, { largestUnit: "days" }).days);
 }
 
-function interval(span: Span): { start: Temporal.Instant; end: Temporal.Instant } {
+export function interval(span: Span): { start: Temporal.Instant; end: Temporal.Instant } {
   return { start: instant(span.start), end: instant(span.end) };
 }
 

@@ -53,28 +53,40 @@ export function runNeeds(question: RunQuestion, plan: CastingPlan): NeedsOrProbl
   };
 }
 
+/** All movements of a kind, one after another: several where castings share a firing. */
+export function liftsOf(plan: CastingPlan, what: Lift["what"]): readonly Lift[] {
+  return plan.lifts.filter((lift) => lift.what === what);
+}
+
+/** How long one of them takes, minutes. */
+export function liftMinutes(lift: Lift): number {
+  return lift.what === "load" ? loadMinutes(lift.hands) : UNLOAD_MINUTES;
+}
+
 export function liftOf(plan: CastingPlan, what: Lift["what"]): Lift | undefined {
   return plan.lifts.find((lift) => lift.what === what);
 }
 
 function liftNeed(question: RunQuestion, plan: CastingPlan, what: "load" | "unload", trolleys: readonly Trolley[], problems: string[]): LiftNeed | null {
-  const lift = liftOf(plan, what);
-  if (lift === undefined) {
+  const lifts = liftsOf(plan, what);
+  const [first, ...others] = lifts;
+  if (first === undefined) {
     problems.push(`The plan does not say what is lifted to ${what} the kiln.`);
     return null;
   }
+  const lift = others.reduce((heaviest, one) => (one.kg > heaviest.kg ? one : heaviest), first);
+  const hands = Math.max(...lifts.map((one) => one.hands));
   const duty = { kg: lift.kg, what: what === "load" ? "the load" : "the fired mould" };
   const fitting = trolleys.filter((trolley) => trolleyFit(duty, trolley, question.floor).length === 0);
-  if (fitting.length === 0 && lift.trolley) {
+  if (fitting.length === 0 && lifts.some((one) => one.trolley)) {
     problems.push(
       trolleys.length === 0
         ? `To ${what} ${lift.kg.toFixed(1)} kg a trolley is needed, and the workshop has none.`
         : `To ${what} ${lift.kg.toFixed(1)} kg a trolley is needed, and none is rated for it: ${trolleys.flatMap((trolley) => trolleyFit(duty, trolley, question.floor)).join(" ")}`,
     );
   }
-  refuseHands(question, lift.hands, `${what} ${lift.kg.toFixed(1)} kg`, problems);
-  const minutes = what === "load" ? loadMinutes(lift.hands) : UNLOAD_MINUTES;
-  return { minutes, hands: lift.hands, trolleys: inOrder(fitting) };
+  refuseHands(question, hands, `${what} ${lift.kg.toFixed(1)} kg`, problems);
+  return { minutes: lifts.reduce((sum, one) => sum + liftMinutes(one), 0), hands, trolleys: inOrder(fitting) };
 }
 
 function refuseHands(question: RunQuestion, hands: number, what: string, problems: string[]): void {

@@ -11,6 +11,8 @@ export type RunBooking = {
   readonly start: Temporal.Instant;
   readonly end: Temporal.Instant;
   readonly hands: number;
+  /** Whose steam-out, in a shared firing; everything else is for all castings at once. */
+  readonly castingId?: string;
 };
 
 /** One planned movement, with everything the lift sheet says about it. */
@@ -27,6 +29,8 @@ export type RunLift = {
   readonly fromPlace: string;
   readonly toPlace: string;
   readonly flag: Lift["flag"];
+  /** Whose, in a shared firing. */
+  readonly castingId?: string;
 };
 
 /**

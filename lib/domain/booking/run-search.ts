@@ -74,7 +74,8 @@ function overload(space: SearchSpace, kiln: Kiln, needs: RunNeeds, limits: Searc
   return firstAbove(space.heating, doorClosed, heatedBy, kiln.limits.powerKw, limits.powerLimitKw)?.end;
 }
 
-function trySteam(space: SearchSpace, needs: RunNeeds, loadStart: number): { slot: SteamSlot } | { retryAt: number } {
+/** A steam-out in time for a loading: with the drying one would like, or with the most there is. */
+export function trySteam(space: SearchSpace, needs: RunNeeds, loadStart: number): { slot: SteamSlot } | { retryAt: number } {
   if (needs.steam === null) return { retryAt: Infinity };
   const earliest = Math.max(space.notBefore, loadStart - MAX_DAYS_FROM_STEAM_TO_LOAD * MS_PER_DAY);
   const gap = needs.gapHours * MS_PER_HOUR;
