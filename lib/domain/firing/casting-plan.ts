@@ -40,7 +40,9 @@ export type SharedCasting = {
   readonly glassName: string;
   readonly driedBeforeLoading: boolean;
   readonly waxKg: number;
-  readonly mould: Pick<CastingPlan["mould"], "wetKg" | "outsideMm">;
+  readonly mould: Pick<CastingPlan["mould"], "wetKg" | "dryKg" | "outsideMm">;
+  readonly chargeKg: number;
+  readonly potL: number;
   readonly shelfKg: number;
   readonly steamOut: CastingPlan["steamOut"];
   readonly drying: CastingPlan["drying"];

@@ -1,4 +1,4 @@
-import type { CastingPlan, Lift } from "@/lib/domain/firing/casting-plan";
+import type { CastingPlan, Lift, SharedCasting } from "@/lib/domain/firing/casting-plan";
 
 /** Free water a mould may hold when it is loaded, as a share of its dry mass. Common practice, no source. */
 export const FREE_WATER_SHARE = 0.05;
@@ -8,6 +8,8 @@ export const WAX_OUT_SHARE = 0.98;
 /** The numbers of this firing that belong beside an item, in one sentence; nothing where the item has none. */
 export function detailOf(code: string, plan: CastingPlan): string | undefined {
   const { mould, glass } = plan;
+  const shared = plan.castings === undefined ? undefined : sharedDetail(code, plan.castings);
+  if (shared !== undefined) return shared;
   switch (code) {
     case "W5":
       return `By the plan: ${kg(mould.plasterKg)} plaster, ${kg(mould.silicaKg)} silica, ${kg(mould.waterKg)} water; mould ${kg(mould.wetKg)} wet; ${kg(glass.chargeKg)} of ${glass.name}.`;
@@ -34,9 +36,29 @@ export function detailOf(code: string, plan: CastingPlan): string | undefined {
   }
 }
 
+/** Where several castings share the firing, each mould has numbers of its own. */
+function sharedDetail(code: string, castings: readonly SharedCasting[]): string | undefined {
+  const each = (of: (one: SharedCasting) => string): string => `${castings.map((one) => `${one.title}: ${of(one)}`).join("; ")}.`;
+  switch (code) {
+    case "W5":
+      return each(({ mould, chargeKg, glassName }) => `mould ${kg(mould.wetKg)} wet, ${kg(chargeKg)} of ${glassName}`);
+    case "S4":
+      return each(({ waxKg }) => `wax in ${kg(waxKg)}, at least ${kg(waxKg * WAX_OUT_SHARE, 2)} must come out`);
+    case "L4":
+      return each(({ mould }) => `dry ${kg(mould.dryKg)}, ready at ${kg(mould.dryKg * (1 + FREE_WATER_SHARE))} or less`);
+    case "L6":
+      return each(({ chargeKg, potL }) => `charge ${kg(chargeKg)}, pot ${potL.toFixed(1)} L`);
+    default:
+      return undefined;
+  }
+}
+
 function liftSentence(lifts: readonly Lift[], what: Lift["what"]): string | undefined {
-  const lift = lifts.find((one) => one.what === what);
-  if (lift === undefined) return undefined;
+  const sentences = lifts.filter((one) => one.what === what).map(oneLift);
+  return sentences.length === 0 ? undefined : sentences.join(" Then ");
+}
+
+function oneLift(lift: Lift): string {
   const people = lift.hands === 1 ? "1 person" : `${lift.hands} people`;
   return `${kg(lift.kg)}: ${people}${lift.trolley ? " and a trolley" : ""}. ${lift.why}`;
 }
