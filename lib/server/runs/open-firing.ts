@@ -51,8 +51,8 @@ async function writeFiring(ctx: Ctx, casting: CastingToBook, { run, plan, planIn
   const { firingId } = await tx.firing.create({
     data: { workshopId, planId, memberId, purposes: purposesOf(run), heatingHours: run.heatingHours },
   });
-  await tx.firingCasting.create({ data: { workshopId, firingId, castingId } });
-  await writeBookings(tx, { workshopId, firingId }, run.bookings);
+  await tx.firingCasting.create({ data: { workshopId, firingId, castingId, joinedAt: toDate(now) } });
+  await writeBookings(tx, { workshopId, firingId, castingId }, run.bookings);
   await writeLifts(tx, { workshopId, firingId, castingId }, plan, run.lifts);
   await writeCheckSheet(tx, { workshopId, firingId }, plan, planInput);
   await tx.ask.updateMany({ where: { castingId, status: "open" }, data: { status: "met", answer: `Booked by ${who.name}.` } });

@@ -5,28 +5,31 @@ import type { Tx } from "@/lib/server/db";
 
 type OfFiring = { readonly workshopId: string; readonly firingId: string };
 
-/** All bookings of one run; Postgres refuses the whole transaction when any of them is taken. */
-export async function writeBookings(tx: Tx, { workshopId, firingId }: OfFiring, bookings: readonly RunBooking[]): Promise<void> {
+type OfCasting = OfFiring & { readonly castingId: string };
+
+/** All bookings of one run; Postgres refuses the whole transaction when any of them is taken. A steam-out is of one casting, `castingId` unless it says another. */
+export async function writeBookings(tx: Tx, { workshopId, firingId, castingId }: OfCasting, bookings: readonly RunBooking[]): Promise<void> {
   await tx.booking.createMany({
-    data: bookings.map(({ equipmentId, purpose, start, end }) => ({
+    data: bookings.map(({ equipmentId, purpose, start, end, castingId: own = castingId }) => ({
       workshopId,
       firingId,
       equipmentId,
       purpose,
+      castingId: purpose === "steam-out" ? own : null,
       startsAt: toDate(start),
       endsAt: toDate(end),
     })),
   });
 }
 
-export async function writeLifts(tx: Tx, of: OfFiring & { readonly castingId: string }, plan: CastingPlan, lifts: readonly RunLift[]): Promise<void> {
+export async function writeLifts(tx: Tx, of: OfCasting, plan: CastingPlan, lifts: readonly RunLift[]): Promise<void> {
   await tx.lift.createMany({
     data: lifts.map(({ start, end, ...lift }) => ({
       ...of,
       ...lift,
       startsAt: toDate(start),
       endsAt: toDate(end),
-      why: plan.lifts.find((planned) => planned.what === lift.what)?.why ?? "",
+      why: plan.lifts.find((planned) => planned.what === lift.what && planned.castingId === lift.castingId)?.why ?? "",
     })),
   });
 }
