@@ -23,7 +23,7 @@ const Kind = z.enum(["tick", "untick", "override"]);
 export async function loadCheckSheet(tx: Tx, firingId: string): Promise<CheckSheet | null> {
   const sheet = await tx.checkSheet.findFirst({
     where: { firingId },
-    include: { items: { orderBy: { position: "asc" } }, firing: { select: { status: true } } },
+    include: { items: { where: { replacedAt: null }, orderBy: [{ position: "asc" }, { code: "asc" }] }, firing: { select: { status: true } } },
   });
   if (sheet === null) return null;
   const answers = await tx.checkAnswer.findMany({ where: { firingId }, orderBy: { answerId: "asc" } });

@@ -1,6 +1,6 @@
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
-import { sheetFor } from "@/lib/domain/safety/sheet-for";
+import { sheetFor, type SheetItem } from "@/lib/domain/safety/sheet-for";
 import { TEMPLATE_VERSION } from "@/lib/domain/safety/template";
 import type { Tx } from "@/lib/server/db";
 
@@ -9,21 +9,40 @@ type OfFiring = { readonly workshopId: string; readonly firingId: string };
 /** Gives a new firing its check sheet, with this plan's numbers beside the items. */
 export async function writeCheckSheet(tx: Tx, of: OfFiring, plan: CastingPlan, input: CastingInput): Promise<void> {
   await tx.checkSheet.create({ data: { ...of, templateVersion: TEMPLATE_VERSION } });
-  await tx.checkItem.createMany({
-    data: sheetFor(plan, { leadGlass: mayHoldLead(input) }).map(({ code, phase, text, why, source, level, scope, detail, forbids }, position) => ({
-      ...of,
-      code,
-      position,
-      phase,
-      text,
-      why,
-      source,
-      level,
-      scope,
-      detail: detail ?? null,
-      forbids: forbids ?? null,
-    })),
+  const items = sheetFor(plan, { leadGlass: mayHoldLead(input) });
+  await tx.checkItem.createMany({ data: items.map((item, position) => ({ ...of, position, ...itemRow(item) })) });
+}
+
+/**
+ * Brings a planned firing's sheet up to another plan. An item is never changed: where its numbers are others now, a
+ * new one takes its place, and wants a tick of its own.
+ */
+export async function followPlan(tx: Tx, of: OfFiring, plan: CastingPlan, inputs: readonly CastingInput[], at: Date): Promise<void> {
+  const { firingId } = of;
+  const before = await tx.checkItem.findMany({ where: { firingId } });
+  const items = sheetFor(plan, { leadGlass: inputs.some(mayHoldLead) }).map(itemRow);
+  const same = (row: ItemRow, item: ItemRow): boolean => baseCode(row.code) === item.code && ITEM_FIELDS.every((field) => row[field] === item[field]);
+  const kept = before.filter((row) => row.replacedAt === null && items.some((item) => same(row, item)));
+  const keptCodes = kept.map(({ code }) => code);
+  await tx.checkItem.updateMany({ where: { firingId, replacedAt: null, code: { notIn: keptCodes } }, data: { replacedAt: at } });
+  const fresh = items.flatMap((item, position) => {
+    if (kept.some((row) => same(row, item))) return [];
+    const earlier = before.filter((row) => baseCode(row.code) === item.code).length;
+    return [{ ...of, position, ...item, code: earlier === 0 ? item.code : `${item.code}/${earlier + 1}` }];
   });
+  await tx.checkItem.createMany({ data: fresh });
+}
+
+const ITEM_FIELDS = ["text", "why", "source", "level", "scope", "detail", "forbids"] as const;
+type ItemRow = Readonly<Record<"code" | "phase" | "text" | "why" | "source" | "level" | "scope", string>> & { readonly detail: string | null; readonly forbids: string | null };
+
+/** The template's code of an item that has taken another's place: "L5" of "L5/2". */
+function baseCode(code: string): string {
+  return code.split("/")[0] ?? code;
+}
+
+function itemRow({ code, phase, text, why, source, level, scope, detail, forbids }: SheetItem): ItemRow {
+  return { code, phase, text, why, source, level, scope, detail: detail ?? null, forbids: forbids ?? null };
 }
 
 /** A member's own glass gets the lead items too: nobody but its maker knows that it holds none. */
