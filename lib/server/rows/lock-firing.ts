@@ -1,4 +1,5 @@
 import type { Tx } from "@/lib/server/db";
+import { SHARED_TITLES } from "@/lib/server/rows/firing-title";
 
 /**
  * Locks the firing's row and returns it: a move, a cancellation and a start that arrive at the same
@@ -10,7 +11,8 @@ export async function lockFiring(tx: Tx, firingId: string) {
     where: { firingId },
     include: {
       bookings: { where: { standing: true }, include: { equipment: true } },
-      plan: { include: { casting: true } },
+      plan: { include: { casting: true, ...SHARED_TITLES } },
+      castings: { where: { standing: true }, include: { casting: { include: { member: { select: { name: true } } } } }, orderBy: [{ joinedAt: "asc" }, { castingId: "asc" }] },
       member: { select: { name: true } },
     },
   });
