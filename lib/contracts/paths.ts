@@ -19,7 +19,7 @@ export const paths = {
   /** With changes: values to put over what is saved, unsaved until the form is sent; see `taken-fields.ts`. */
   castingWith: (castingId: string, changes: Readonly<Record<string, string>>) => `/castings/${castingId}?${new URLSearchParams(changes).toString()}`,
   castingWhy: (castingId: string, kilnId?: string) => (kilnId === undefined ? `/castings/${castingId}/why` : `/castings/${castingId}/why?kiln=${kilnId}`),
-  firingWhy: (firingId: string) => `/firings/${firingId}/why`,
+  firingWhy: (firingId: string, castingId?: string) => `/firings/${firingId}/why${castingId === undefined ? "" : `?casting=${castingId}`}`,
   benchSheet: (castingId: string) => `/castings/${castingId}/bench-sheet`,
   coldWork: (castingId: string, choice?: { readonly surface: string; readonly worked: string }) =>
     `/castings/${castingId}/cold-work${choice === undefined ? "" : `?surface=${choice.surface}&worked=${choice.worked}`}`,
@@ -29,6 +29,8 @@ export const paths = {
   mesh: (meshId: string) => `/api/meshes/${meshId}`,
   meshDrawing: (meshId: string) => `/api/meshes/${meshId}/drawing`,
   firing: (firingId: string) => `/firings/${firingId}`,
+  shareFiring: (firingId: string, castingId: string) => `/firings/${firingId}/share/${castingId}`,
+  joining: (joiningId: string) => `/joinings/${joiningId}`,
   moveRun: (firingId: string) => `/firings/${firingId}/move`,
   checkSheet: (firingId: string) => `/firings/${firingId}/check-sheet`,
   calendar: "/calendar",

@@ -17,6 +17,7 @@ export const TOLD = {
   offered: { label: "Time that became free is offered to you", subject: "Kiln time is offered to you", todo: "Take it or leave it; if you do nothing, it goes to somebody else.", usual: "mailed" },
   "hold-lapsing": { label: "A time held for you is about to lapse", subject: "A time held for you is about to lapse", todo: "Confirm it, or let it go.", usual: "mailed" },
   answered: { label: "An ask of yours is answered", subject: "Your ask was answered", todo: "Look at the answer, and at the times that are free.", usual: "mailed" },
+  share: { label: "Somebody wants to share a firing with you, or answers", subject: "About sharing a firing", todo: "Look at the proposal; where your answer is wanted, give it before it lapses.", usual: "mailed" },
   clash: { label: "Something stands in the way of your run", subject: "Something stands in the way of your run", todo: "Nothing needs doing yet: the manager settles it, and you hear of it.", usual: "mailed" },
   firing: { label: "Your firing is started, opened, or will be cool at another time", subject: "News of your firing", todo: "Look whether the time to unload still suits you.", usual: "not mailed" },
   casting: { label: "Somebody changes or withdraws a casting of yours", subject: "A casting of yours was changed", todo: "Look whether it is still what you want to cast.", usual: "not mailed" },

@@ -1,12 +1,15 @@
 import { refuse, type Refusal } from "@/lib/domain/refusal";
 import type { Ctx } from "@/lib/server/command";
+import { titleOf } from "@/lib/server/rows/firing-title";
 import type { LockedFiring } from "@/lib/server/rows/lock-firing";
+import { lapseJoining } from "@/lib/server/runs/lapse-joining";
 
 /** Frees everything of a run at once; its casting can then be booked anew. The rows stay, for the record. */
 export async function endRun(ctx: Ctx, firing: LockedFiring, status: "cancelled" | "released", reason: string | undefined): Promise<void> {
   const { tx } = ctx;
   const { firingId } = firing;
   const standing = { firingId, standing: true };
+  await lapseJoining(ctx, firing, `the firing was ${status}`);
   await tx.booking.updateMany({ where: standing, data: { standing: false } });
   await tx.lift.updateMany({ where: standing, data: { standing: false } });
   await tx.firingCasting.updateMany({ where: standing, data: { standing: false } });
@@ -45,6 +48,6 @@ export function notPlanned(firing: LockedFiring): Refusal | undefined {
   return refuse({
     code: "not-planned",
     field: "firingId",
-    message: `The firing of ${firing.plan.casting.title} ${STARTED[firing.status] ?? `is ${firing.status}`}.`,
+    message: `The firing of ${titleOf(firing.plan)} ${STARTED[firing.status] ?? `is ${firing.status}`}.`,
   });
 }

@@ -4,6 +4,7 @@ import { showTime } from "@/lib/domain/time/show-time";
 import { toDate, toInstant } from "@/lib/server/clock";
 import { inWorkshop } from "@/lib/server/db";
 import type { Who } from "@/lib/server/who";
+import { PLAN_TITLE, titleOf } from "@/lib/server/rows/firing-title";
 
 /**
  * Why Postgres refused an overlap, for people. The refused transaction is gone by now, so the holder
@@ -15,7 +16,7 @@ export async function whoHolds(who: Who, equipmentId: string, from: string): Pro
     tx.booking.findFirst({
       where: { equipmentId, standing: true, endsAt: { gt: toDate(start) } },
       orderBy: { startsAt: "asc" },
-      include: { equipment: true, firing: { include: { member: true, plan: { include: { casting: true } } } } },
+      include: { equipment: true, firing: { include: { member: true, plan: { select: PLAN_TITLE } } } },
     }),
   );
   if (holder === null) {
@@ -26,7 +27,7 @@ export async function whoHolds(who: Who, equipmentId: string, from: string): Pro
   return {
     code: `${equipment.kind}-taken`,
     field: "kilnFrom",
-    message: `${equipment.name} is held by ${firing.member.name} for ${firing.plan.casting.title} until ${showTime(until, who.timeZone)}.`,
+    message: `${equipment.name} is held by ${firing.member.name} for ${titleOf(firing.plan)} until ${showTime(until, who.timeZone)}.`,
     data: { equipmentId, firingId: firing.firingId, holder: firing.member.name, until: until.toString() },
   };
 }
