@@ -41,9 +41,9 @@ export async function firstOffer(who: Who, castingId: string, kilnId: string, at
   return { castingId, kilnId, kilnFrom: run.kilnFrom, ...(run.steamFrom === null ? {} : { steamFrom: run.steamFrom }) };
 }
 
-export async function bookedRun(who: Who, kilnId: string, title?: string): Promise<{ castingId: string; firingId: string }> {
+export async function bookedRun(who: Who, kilnId: string, title?: string, at = 0): Promise<{ castingId: string; firingId: string }> {
   const castingId = await describedCasting(who, title);
-  const { firingId } = must(await bookRun(who, { ...(await firstOffer(who, castingId, kilnId)), requestKey: randomUUID() }));
+  const { firingId } = must(await bookRun(who, { ...(await firstOffer(who, castingId, kilnId, at)), requestKey: randomUUID() }));
   return { castingId, firingId };
 }
 

@@ -4,6 +4,7 @@ import { ok, refuse } from "@/lib/domain/refusal";
 import { toDate } from "@/lib/server/clock";
 import { command, NOT_ALLOWED } from "@/lib/server/command";
 import { SHEET_CLOSED } from "@/lib/server/commands/answer-check";
+import { isIn } from "@/lib/server/rows/in-firing";
 import { lockFiring, NO_SUCH_FIRING } from "@/lib/server/rows/lock-firing";
 
 /** Closes the check sheet of an opened firing; from then on nothing on it can change, for anybody. */
@@ -15,7 +16,7 @@ export const closeSheet = command({
     const { tx, who, now } = ctx;
     const firing = await lockFiring(tx, firingId);
     if (firing === null) return refuse(NO_SUCH_FIRING);
-    if (firing.memberId !== who.memberId && !can(who.roles, "manage-runs")) return refuse(NOT_ALLOWED);
+    if (!isIn(firing, who.memberId) && !can(who.roles, "manage-runs")) return refuse(NOT_ALLOWED);
     if (firing.status !== "opened") {
       return refuse({ code: "wrong-status", message: `The sheet is closed when the firing has been opened; this one is ${firing.status}.` });
     }

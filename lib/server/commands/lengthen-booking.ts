@@ -9,7 +9,10 @@ import { toDate, toInstant } from "@/lib/server/clock";
 import { command, NOT_ALLOWED, type Ctx } from "@/lib/server/command";
 import { storedPlan } from "@/lib/server/rows/casting-plan";
 import { equipmentOf, loadEquipment } from "@/lib/server/rows/equipment";
+import { titleOf } from "@/lib/server/rows/firing-title";
+import { isIn, othersIn } from "@/lib/server/rows/in-firing";
 import { lockFiring, NO_SUCH_FIRING, type LockedFiring } from "@/lib/server/rows/lock-firing";
+import { lapseJoining } from "@/lib/server/runs/lapse-joining";
 import { lockCalendar } from "@/lib/server/runs/lock-calendar";
 import { loadRunQuestion } from "@/lib/server/runs/run-question";
 import { tell } from "@/lib/server/tell";
@@ -23,17 +26,18 @@ export const lengthenBooking = command({
     await lockCalendar(ctx.tx, ctx.who.workshopId);
     const firing = await lockFiring(ctx.tx, firingId);
     if (firing === null) return refuse(NO_SUCH_FIRING);
-    const mine = firing.memberId === ctx.who.memberId;
+    const mine = isIn(firing, ctx.who.memberId);
     if (!mine && !can(ctx.who.roles, "manage-runs")) return refuse(NOT_ALLOWED);
     const end = await newEnd(ctx, firing, Temporal.Instant.from(kilnTo));
     if (!end.ok) return end;
     const before = await write(ctx, firing, end.value);
     const after = { kilnTo: end.value.kilnTo.toString(), unloadFrom: end.value.unloadFrom.toString() };
     await ctx.audit({ subject: "firing", subjectId: firingId, before, after, ...(reason ? { reason } : {}) });
-    if (!mine) {
+    const others = othersIn(firing, ctx.who.memberId);
+    if (others.length > 0) {
       const until = showTime(end.value.kilnTo, ctx.who.timeZone);
-      const text = `${ctx.who.name} lengthened your run for ${firing.plan.casting.title} in ${kilnBooking(firing)?.equipment.name ?? "its kiln"} until ${until}.`;
-      await tell(ctx, { to: [firing.memberId], kind: "moved", text, reason, href: paths.firing(firingId) });
+      const text = `${ctx.who.name} lengthened your run for ${titleOf(firing.plan)} in ${kilnBooking(firing)?.equipment.name ?? "its kiln"} until ${until}.`;
+      await tell(ctx, { to: others, kind: "moved", text, reason, href: paths.firing(firingId) });
     }
     return ok({ firingId, kilnTo: after.kilnTo });
   },
@@ -74,8 +78,10 @@ async function newEnd(ctx: Ctx, firing: LockedFiring, wanted: Temporal.Instant):
   return laterEnd(question, kiln, { kilnFrom: toInstant(booking.startsAt), notFreeBefore: wanted, coolAt });
 }
 
-async function write({ tx }: Ctx, firing: LockedFiring, end: LaterEnd) {
+async function write(ctx: Ctx, firing: LockedFiring, end: LaterEnd) {
+  const { tx } = ctx;
   const { firingId } = firing;
+  await lapseJoining(ctx, firing, "the booking was lengthened");
   const standing = { firingId, standing: true };
   const unload = { startsAt: toDate(end.unloadFrom), endsAt: toDate(end.unloadTo) };
   const kilnTo = toDate(end.kilnTo);
@@ -84,10 +90,22 @@ async function write({ tx }: Ctx, firing: LockedFiring, end: LaterEnd) {
     where: { ...standing, purpose: "unload" },
     data: { ...unload, ...(end.trolleyId === null ? {} : { equipmentId: end.trolleyId }) },
   });
-  await tx.lift.updateMany({ where: { ...standing, what: "unload" }, data: { ...unload, trolleyId: end.trolleyId } });
+  await moveUnloading(ctx, firingId, end);
   // The new unloading waits for the load to be cool, so nothing is expected otherwise than booked any more.
   await tx.firing.updateMany({ where: { firingId }, data: { version: { increment: 1 }, expectedEnd: null } });
   return { kilnTo: kilnBooking(firing)?.endsAt.toISOString() ?? null };
+}
+
+/** The unloading lifts of a shared firing follow each other, in the order they were planned in. */
+async function moveUnloading({ tx }: Ctx, firingId: string, end: LaterEnd): Promise<void> {
+  const lifts = await tx.lift.findMany({ where: { firingId, standing: true, what: "unload" }, orderBy: [{ startsAt: "asc" }, { liftId: "asc" }] });
+  let startMs = end.unloadFrom.epochMilliseconds;
+  const last = lifts.at(-1);
+  for (const { liftId, startsAt, endsAt } of lifts) {
+    const endMs = liftId === last?.liftId ? end.unloadTo.epochMilliseconds : startMs + endsAt.getTime() - startsAt.getTime();
+    await tx.lift.updateMany({ where: { liftId }, data: { startsAt: new Date(startMs), endsAt: new Date(endMs), trolleyId: end.trolleyId } });
+    startMs = endMs;
+  }
 }
 
 function kilnBooking(firing: LockedFiring) {

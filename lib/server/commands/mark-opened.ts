@@ -7,6 +7,8 @@ import { paths } from "@/lib/contracts/paths";
 import { toDate } from "@/lib/server/clock";
 import { command, NOT_ALLOWED, type Ctx } from "@/lib/server/command";
 import { loadCheckSheet } from "@/lib/server/rows/check-sheet";
+import { titleOf } from "@/lib/server/rows/firing-title";
+import { isIn, othersIn } from "@/lib/server/rows/in-firing";
 import { lockFiring, NO_SUCH_FIRING, type LockedFiring } from "@/lib/server/rows/lock-firing";
 import { tell } from "@/lib/server/tell";
 
@@ -22,7 +24,7 @@ export const markOpened = command({
     const { tx, now } = ctx;
     const firing = await lockFiring(tx, firingId);
     if (firing === null) return refuse(NO_SUCH_FIRING);
-    const own = firing.memberId === ctx.who.memberId;
+    const own = isIn(firing, ctx.who.memberId);
     if (!own && !can(ctx.who.roles, "manage-runs") && !ctx.who.roles.includes("assistant")) return refuse(NOT_ALLOWED);
     if (firing.status !== "started") {
       return refuse({ code: "wrong-status", message: `This firing is ${firing.status}; only a started one can be opened.` });
@@ -37,9 +39,10 @@ export const markOpened = command({
     });
     const freed = await freeTheRest(ctx, firing);
     await ctx.audit({ subject: "firing", subjectId: firingId, before: { status: "started" }, after: { status: "opened", freed } });
-    if (!own) {
-      const text = `${firing.plan.casting.title} was opened by ${ctx.who.name}.`;
-      await tell(ctx, { to: [firing.memberId], kind: "firing", text, href: paths.firing(firingId) });
+    const others = othersIn(firing, ctx.who.memberId);
+    if (others.length > 0) {
+      const text = `${titleOf(firing.plan)} was opened by ${ctx.who.name}.`;
+      await tell(ctx, { to: others, kind: "firing", text, href: paths.firing(firingId) });
     }
     return ok({ firingId, freed });
   },

@@ -5,13 +5,18 @@ import { readCastingInput } from "@/lib/contracts/casting-input";
 import { readPlannedInput } from "@/lib/contracts/planned-input";
 import { moveRunSchema, REASON_MIN_CHARS } from "@/lib/contracts/runs";
 import { can } from "@/lib/domain/access/roles";
-import { ok, refuse, type Refusal } from "@/lib/domain/refusal";
+import { ok, refuse, type Outcome, type Refusal } from "@/lib/domain/refusal";
 import { showTime } from "@/lib/domain/time/show-time";
 import { toDate, toPlainDate } from "@/lib/server/clock";
 import { command, NOT_ALLOWED, type Ctx } from "@/lib/server/command";
 import { storedPlan } from "@/lib/server/rows/casting-plan";
+import { titleOf } from "@/lib/server/rows/firing-title";
+import { isIn, isShared, othersIn, owedReason } from "@/lib/server/rows/in-firing";
 import { lockFiring, NO_SUCH_FIRING, type LockedFiring } from "@/lib/server/rows/lock-firing";
 import { bookingsForRecord, notPlanned } from "@/lib/server/runs/end-run";
+import { kilnToPlanOf } from "@/lib/server/joining/joined-run";
+import { kilnOf, placeShared, steamOutEnds } from "@/lib/server/joining/place-shared";
+import { lapseJoining } from "@/lib/server/runs/lapse-joining";
 import { lockCalendar } from "@/lib/server/runs/lock-calendar";
 import { placeRun, type Placed } from "@/lib/server/runs/place-run";
 import { replaceBookings, steamedOutAt } from "@/lib/server/runs/replace-bookings";
@@ -49,7 +54,7 @@ export const moveRun = command({
 
 function mayMove({ who }: Ctx, firing: LockedFiring, { version, reason = "" }: Input): Refusal | undefined {
   const mine = firing.memberId === who.memberId;
-  if (!mine && !can(who.roles, "manage-runs")) return refuse(NOT_ALLOWED);
+  if (!mine && !can(who.roles, "manage-runs")) return refuse(isIn(firing, who.memberId) ? { ...NOT_ALLOWED, message: `${firing.member.name} moves this firing for all, or the manager does. You can take your own casting out of it.` } : NOT_ALLOWED);
   const status = notPlanned(firing);
   if (status) return status;
   if (firing.version !== version) {
@@ -64,11 +69,12 @@ function mayMove({ who }: Ctx, firing: LockedFiring, { version, reason = "" }: I
       message: `This run is ${firing.member.name}'s: say why it moves, in ${REASON_MIN_CHARS} characters or more.`,
     });
   }
-  return undefined;
+  return owedReason(firing, reason, "it moves");
 }
 
-async function newPlace(ctx: Ctx, firing: LockedFiring, { kilnId, kilnFrom, steamFrom }: Input) {
+async function newPlace(ctx: Ctx, firing: LockedFiring, { kilnId, kilnFrom, steamFrom }: Input): Promise<Outcome<Pick<Placed, "run" | "plan" | "planInput" | "kiln">>> {
   const { plan } = firing;
+  if (isShared(firing)) return newSharedPlace(ctx, firing, kilnId, Temporal.Instant.from(kilnFrom));
   const sameKiln = kilnOf(firing)?.equipmentId === kilnId;
   const input = sameKiln ? readPlannedInput(plan.inputs) : readCastingInput(plan.casting.input);
   if (!input.ok) return input;
@@ -87,6 +93,20 @@ async function newPlace(ctx: Ctx, firing: LockedFiring, { kilnId, kilnFrom, stea
   });
 }
 
+/** A shared firing keeps its joined plan, which was accepted for its own kiln and that kiln's shelf. */
+async function newSharedPlace(ctx: Ctx, firing: LockedFiring, kilnId: string, kilnFrom: Temporal.Instant): Promise<Outcome<Pick<Placed, "run" | "plan" | "planInput" | "kiln">>> {
+  const kiln = await kilnToPlanOf(ctx.tx, firing);
+  if (!kiln.ok) return kiln;
+  if (kiln.value.equipmentId !== kilnId) {
+    return refuse({ code: "other-kiln", field: "kilnId", value: kilnId, allowed: kiln.value.name, message: `A shared firing moves within ${kiln.value.name} only: its plan was joined and accepted for that kiln and its shelf.` });
+  }
+  const input = readPlannedInput(firing.plan.inputs);
+  if (!input.ok) return input;
+  const plan = storedPlan(firing.plan.outputs);
+  const run = await placeShared(ctx, firing, { plan, kiln: kiln.value, kilnFrom, kept: steamOutEnds(firing, ctx.now) });
+  return run.ok ? ok({ run: run.value, plan, planInput: input.value, kiln: kiln.value }) : run;
+}
+
 async function write(ctx: Ctx, firing: LockedFiring, placed: Placed, { reason }: Input): Promise<void> {
   const { tx, who, now } = ctx;
   const { firingId, plan } = firing;
@@ -103,7 +123,8 @@ async function write(ctx: Ctx, firing: LockedFiring, placed: Placed, { reason }:
     });
     await tx.firing.updateMany({ where: { firingId }, data: { planId } });
   }
-  await replaceBookings(ctx, firing, placed, steamedOutAt(firing, now) !== undefined);
+  await lapseJoining(ctx, firing, "the firing was moved");
+  await replaceBookings(ctx, firing, { ...placed, steamStays: new Set(steamOutEnds(firing, now).keys()), castingId: plan.castingId });
   await ctx.audit({
     subject: "firing",
     subjectId: firingId,
@@ -111,13 +132,10 @@ async function write(ctx: Ctx, firing: LockedFiring, placed: Placed, { reason }:
     after: runForRecord(placed.run),
     ...(reason === undefined || reason === "" ? {} : { reason }),
   });
-  if (firing.memberId !== who.memberId) {
+  const others = othersIn(firing, who.memberId);
+  if (others.length > 0) {
     const when = showTime(placed.run.kilnFrom, who.timeZone);
-    const text = `${who.name} moved your run for ${plan.casting.title} to ${placed.kiln.name}, ${when}.`;
-    await tell(ctx, { to: [firing.memberId], kind: "moved", text, reason, href: paths.firing(firingId) });
+    const text = `${who.name} moved your run for ${titleOf(plan)} to ${placed.kiln.name}, ${when}.`;
+    await tell(ctx, { to: others, kind: "moved", text, reason, href: paths.firing(firingId) });
   }
-}
-
-function kilnOf(firing: LockedFiring) {
-  return firing.bookings.find((booking) => booking.purpose === "kiln");
 }

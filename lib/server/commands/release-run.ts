@@ -4,6 +4,8 @@ import { ok, refuse } from "@/lib/domain/refusal";
 import { showTime } from "@/lib/domain/time/show-time";
 import { toInstant } from "@/lib/server/clock";
 import { command } from "@/lib/server/command";
+import { titleOf } from "@/lib/server/rows/firing-title";
+import { isShared, othersIn } from "@/lib/server/rows/in-firing";
 import { lockFiring, NO_SUCH_FIRING, type LockedFiring } from "@/lib/server/rows/lock-firing";
 import { endRun, notPlanned } from "@/lib/server/runs/end-run";
 import { tell } from "@/lib/server/tell";
@@ -19,9 +21,10 @@ export const releaseRun = command({
     const refusal = notPlanned(firing);
     if (refusal) return refusal;
     await endRun(ctx, firing, "released", reason);
-    if (firing.memberId !== ctx.who.memberId) {
-      const text = `${ctx.who.name} released your run for ${firing.plan.casting.title}${was(firing, ctx.who.timeZone)}.`;
-      await tell(ctx, { to: [firing.memberId], kind: "cancelled", text, reason, href: paths.findTime(firing.plan.castingId) });
+    const told = othersIn(firing, ctx.who.memberId);
+    if (told.length > 0) {
+      const text = `${ctx.who.name} released your run for ${titleOf(firing.plan)}${was(firing, ctx.who.timeZone)}.`;
+      await tell(ctx, { to: told, kind: "cancelled", text, reason, href: isShared(firing) ? paths.castings : paths.findTime(firing.plan.castingId) });
     }
     return ok({ firingId, castingId: firing.plan.castingId });
   },

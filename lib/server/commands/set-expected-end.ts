@@ -6,6 +6,8 @@ import { ok, refuse, type Refusal } from "@/lib/domain/refusal";
 import { showTime } from "@/lib/domain/time/show-time";
 import { toDate, toInstant } from "@/lib/server/clock";
 import { command, NOT_ALLOWED, type Ctx } from "@/lib/server/command";
+import { titleOf } from "@/lib/server/rows/firing-title";
+import { isIn, othersIn } from "@/lib/server/rows/in-firing";
 import { lockFiring, NO_SUCH_FIRING, type LockedFiring } from "@/lib/server/rows/lock-firing";
 import { tell } from "@/lib/server/tell";
 
@@ -21,7 +23,7 @@ export const setExpectedEnd = command({
     const { tx, who } = ctx;
     const firing = await lockFiring(tx, firingId);
     if (firing === null) return refuse(NO_SUCH_FIRING);
-    const mine = firing.memberId === who.memberId;
+    const mine = isIn(firing, who.memberId);
     if (!mine && !can(who.roles, "manage-runs") && !who.roles.includes("assistant")) return refuse(NOT_ALLOWED);
     const expected = Temporal.Instant.from(at);
     const refusal = wrongTime(ctx, firing, expected);
@@ -34,10 +36,11 @@ export const setExpectedEnd = command({
       after: { expectedEnd: expected.toString() },
       reason,
     });
-    if (!mine) {
+    const others = othersIn(firing, who.memberId);
+    if (others.length > 0) {
       const when = showTime(expected, who.timeZone);
-      const text = `${who.name} expects ${firing.plan.casting.title} to be cool enough to unload at ${when}.`;
-      await tell(ctx, { to: [firing.memberId], kind: "firing", text, reason, href: paths.firing(firingId) });
+      const text = `${who.name} expects ${titleOf(firing.plan)} to be cool enough to unload at ${when}.`;
+      await tell(ctx, { to: others, kind: "firing", text, reason, href: paths.firing(firingId) });
     }
     return ok({ firingId, expectedEnd: expected.toString() });
   },

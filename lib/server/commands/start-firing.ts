@@ -7,7 +7,10 @@ import { toDate, toInstant } from "@/lib/server/clock";
 import { command, NOT_ALLOWED, type Ctx } from "@/lib/server/command";
 import { paths } from "@/lib/contracts/paths";
 import { loadCheckSheet } from "@/lib/server/rows/check-sheet";
+import { PLAN_TITLE, titleOf } from "@/lib/server/rows/firing-title";
+import { isIn, othersIn } from "@/lib/server/rows/in-firing";
 import { lockFiring, NO_SUCH_FIRING, type LockedFiring } from "@/lib/server/rows/lock-firing";
+import { lapseJoining } from "@/lib/server/runs/lapse-joining";
 import { tell } from "@/lib/server/tell";
 
 /** Starts a firing. Refused, naming them, while blocking items of its check sheet are open. */
@@ -30,22 +33,24 @@ export const startFiring = command({
     if (sheet === null) return refuse({ code: "no-check-sheet", message: "This firing has no check sheet; it cannot be started." });
     const may = mayStart(sheet.items, sheet.answers);
     if (!may.ok) return may;
+    await lapseJoining(ctx, firing, "the firing started");
     await tx.firing.updateMany({
       where: { firingId },
       data: { status: "started", startedAt: toDate(now), version: { increment: 1 } },
     });
     await ctx.audit({ subject: "firing", subjectId: firingId, before: { status: "planned" }, after: { status: "started" } });
-    if (firing.memberId !== ctx.who.memberId) {
-      const text = `${ctx.who.name} started the firing of ${firing.plan.casting.title}.`;
-      await tell(ctx, { to: [firing.memberId], kind: "firing", text, href: paths.firing(firingId) });
+    const others = othersIn(firing, ctx.who.memberId);
+    if (others.length > 0) {
+      const text = `${ctx.who.name} started the firing of ${titleOf(firing.plan)}.`;
+      await tell(ctx, { to: others, kind: "firing", text, href: paths.firing(firingId) });
     }
     return ok({ firingId });
   },
 });
 
-/** A member starts their own firings; assistants and managers start anybody's. */
+/** A member starts a firing with a casting of theirs in it; assistants and managers start anybody's. */
 function mayStartThis({ who }: Ctx, firing: LockedFiring): boolean {
-  return firing.memberId === who.memberId || can(who.roles, "manage-runs") || who.roles.includes("assistant");
+  return isIn(firing, who.memberId) || can(who.roles, "manage-runs") || who.roles.includes("assistant");
 }
 
 async function startWindow({ who, now }: Ctx, firing: LockedFiring): Promise<Refusal | undefined> {
@@ -60,12 +65,12 @@ async function anotherInside({ tx }: Ctx, firing: LockedFiring): Promise<Refusal
   const kilnId = firing.bookings.find((booking) => booking.purpose === "kiln")?.equipmentId ?? "";
   const inside = await tx.firing.findFirst({
     where: { status: "started", bookings: { some: { purpose: "kiln", standing: true, equipmentId: kilnId } } },
-    include: { plan: { select: { casting: { select: { title: true } } } } },
+    include: { plan: { select: PLAN_TITLE } },
   });
   if (inside === null) return undefined;
   return refuse({
     code: "kiln-not-empty",
-    message: `${inside.plan.casting.title} is still firing in this kiln; it must be opened first.`,
+    message: `${titleOf(inside.plan)} is still firing in this kiln; it must be opened first.`,
     data: { firingId: inside.firingId },
   });
 }
