@@ -6,6 +6,8 @@ import styles from "./run-timeline.module.css";
 
 export type TimelinePart = {
   readonly purpose: string;
+  /** Whose steam-out, in a shared firing. */
+  readonly casting?: string | null;
   readonly equipmentName: string;
   /** ISO instants. */
   readonly from: string;
@@ -57,12 +59,14 @@ type Row = PictureRow & { readonly title: string; readonly detail: string };
 /** Bookings in order; a load moved without a trolley has a lift but no booking, and stands here all the same. */
 function rowsOf(parts: readonly TimelinePart[], lifts: readonly TimelineLift[]): readonly Row[] {
   const booked = parts.map((part): Row => {
-    const lift = lifts.find((one) => one.what === part.purpose);
-    return { key: part.purpose, title: PURPOSE_WORDS[part.purpose] ?? part.purpose, detail: lift === undefined ? part.equipmentName : liftText(lift), fromMs: Date.parse(part.from), toMs: Date.parse(part.to) };
+    const own = lifts.filter((one) => one.what === part.purpose);
+    const word = PURPOSE_WORDS[part.purpose] ?? part.purpose;
+    const whose = part.casting ?? undefined;
+    return { key: `${part.purpose}/${whose ?? ""}`, title: whose === undefined ? word : `${word}, ${whose}`, detail: own.length === 0 ? part.equipmentName : own.map(liftText).join("; then "), fromMs: Date.parse(part.from), toMs: Date.parse(part.to) };
   });
   const bare = lifts
     .filter((lift) => (lift.what === "load" || lift.what === "unload") && !parts.some((part) => part.purpose === lift.what))
-    .map((lift): Row => ({ key: lift.what, title: PURPOSE_WORDS[lift.what] ?? lift.what, detail: liftText(lift), fromMs: Date.parse(lift.from), toMs: Date.parse(lift.to) }));
+    .map((lift): Row => ({ key: `${lift.what}/${lift.from}`, title: PURPOSE_WORDS[lift.what] ?? lift.what, detail: liftText(lift), fromMs: Date.parse(lift.from), toMs: Date.parse(lift.to) }));
   return [...booked, ...bare].sort((a, b) => a.fromMs - b.fromMs);
 }
 

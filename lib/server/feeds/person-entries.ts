@@ -13,15 +13,16 @@ const PURPOSES = ["kiln", "steam-out"];
 export async function personEntries(tx: Tx, member: { readonly memberId: string; readonly roles: readonly string[] }, now: Temporal.Instant): Promise<readonly FeedEntry[]> {
   const { memberId } = member;
   const endsAt = { gt: toDate(now.subtract({ hours: PAST_DAYS * 24 })) };
-  const own = await tx.firing.findMany({ where: { memberId, bookings: { some: { endsAt } } }, select: { firingId: true } });
-  const everybodys = member.roles.includes("assistant") ? await tx.lift.findMany({ where: { endsAt }, select: { firingId: true }, distinct: ["firingId"] }) : [];
+  const own = await tx.firing.findMany({ where: { OR: [{ memberId }, { castings: { some: { casting: { memberId }, OR: [{ standing: true }, { firing: { status: { in: ["cancelled", "released"] } } }] } } }], bookings: { some: { endsAt } } }, select: { firingId: true } });
+  const helps = member.roles.includes("assistant");
+  const everybodys = helps ? await tx.lift.findMany({ where: { endsAt }, select: { firingId: true }, distinct: ["firingId"] }) : [];
   const ids = own.map(({ firingId }) => firingId);
   const idsWithLifts = [...new Set([...ids, ...everybodys.map(({ firingId }) => firingId)])];
-  const bookings = await tx.booking.findMany({ where: { firingId: { in: ids }, purpose: { in: PURPOSES } }, include: BOOKING_PARTS });
-  const lifts = await tx.lift.findMany({ where: { firingId: { in: idsWithLifts } }, include: LIFT_PARTS });
+  const bookings = await tx.booking.findMany({ where: { firingId: { in: ids }, purpose: { in: PURPOSES }, OR: [{ castingId: null }, { casting: { memberId } }] }, include: BOOKING_PARTS });
+  const lifts = await tx.lift.findMany({ where: { firingId: { in: idsWithLifts }, ...(helps ? {} : { casting: { memberId } }) }, include: LIFT_PARTS });
   const told = (row: { readonly endsAt: Date; readonly standing: boolean }) => isStillTold(toInstant(row.endsAt), !row.standing, now);
   return [
     ...currentRows(bookings).filter(told).map((row) => bookingEntry(row, false)),
-    ...currentRows(lifts).filter(told).map((row) => liftEntry(row, !ids.includes(row.firingId))),
+    ...currentRows(lifts).filter(told).map((row) => liftEntry(row, row.casting.memberId !== memberId)),
   ];
 }

@@ -3,11 +3,15 @@ import type { FeedEntry } from "@/lib/domain/feed/feed-entry";
 import { toInstant } from "@/lib/server/clock";
 import { ENTRY_WORDS, liftWords } from "@/lib/server/feeds/entry-words";
 import type { Prisma } from "@/lib/server/prisma-client/client";
+import { SHARED_TITLES, titleOf } from "@/lib/server/rows/firing-title";
 
-const firing = { select: { endedReason: true, member: { select: { name: true } }, plan: { select: { casting: { select: { title: true, updatedAt: true } } } } } } as const;
+const firing = { select: { endedReason: true, member: { select: { name: true } }, plan: { select: { castingId: true, casting: { select: { title: true, updatedAt: true } }, ...SHARED_TITLES } } } } as const;
 
-export const BOOKING_PARTS = { equipment: { select: { name: true } }, firing } as const satisfies Prisma.BookingInclude;
-export const LIFT_PARTS = { trolley: { select: { name: true } }, firing } as const satisfies Prisma.LiftInclude;
+/** A lift and a steam-out are of one casting, the rest of a run is for all that share it. */
+const casting = { select: { title: true, updatedAt: true, memberId: true, member: { select: { name: true } } } } as const;
+
+export const BOOKING_PARTS = { equipment: { select: { name: true } }, firing, casting } as const satisfies Prisma.BookingInclude;
+export const LIFT_PARTS = { trolley: { select: { name: true } }, firing, casting } as const satisfies Prisma.LiftInclude;
 
 type BookingRow = Prisma.BookingGetPayload<{ include: typeof BOOKING_PARTS }>;
 type LiftRow = Prisma.LiftGetPayload<{ include: typeof LIFT_PARTS }>;
@@ -23,16 +27,21 @@ export function liftEntry(row: LiftRow, whose: boolean): FeedEntry {
 }
 
 function common(row: BookingRow | LiftRow, word: string, whose: boolean) {
-  const { title, updatedAt } = row.firing.plan.casting;
+  const { title, updatedAt } = row.casting ?? { title: titleOf(row.firing.plan), updatedAt: lastNamed(row.firing.plan) };
   return {
     id: row.entryId,
     sequence: row.sequence,
     // A casting that was given another name changes the entry's words, though not its time.
     changedAt: toInstant(row.changedAt > updatedAt ? row.changedAt : updatedAt),
     cancelled: !row.standing,
-    title: `${ENTRY_WORDS[word] ?? word}: ${title}${whose ? `, ${row.firing.member.name}` : ""}`,
+    title: `${ENTRY_WORDS[word] ?? word}: ${title}${whose ? `, ${(row.casting ?? row.firing).member.name}` : ""}`,
     path: paths.firing(row.firingId),
     start: toInstant(row.startsAt),
     end: toInstant(row.endsAt),
   };
+}
+
+/** When any of the castings in a title was last changed. */
+function lastNamed({ casting: own, castings }: BookingRow["firing"]["plan"]): Date {
+  return castings.reduce((last, one) => (one.casting.updatedAt > last ? one.casting.updatedAt : last), own.updatedAt);
 }

@@ -5,6 +5,8 @@ import { ok, refuse, type Outcome } from "@/lib/domain/refusal";
 import { toDate, toInstant } from "@/lib/server/clock";
 import { query, type Reading } from "@/lib/server/query";
 import { cursorOf, readCursor, type BookingCursor } from "@/lib/server/rows/booking-cursor";
+import { isIn } from "@/lib/server/rows/in-firing";
+import { PLAN_TITLE, titleOf } from "@/lib/server/rows/firing-title";
 
 /** Standing bookings that touch the given days, by their start; a long list comes in pieces. */
 export const listBookings = query({
@@ -42,13 +44,13 @@ function load({ tx, who }: Reading, { start, end, equipmentId, mine, limit, afte
       startsAt: { lt: toDate(end) },
       endsAt: { gt: toDate(start) },
       ...(equipmentId === undefined ? {} : { equipmentId }),
-      ...(mine === "true" ? { firing: { memberId: who.memberId } } : {}),
+      ...(mine === "true" ? { firing: { OR: [{ memberId: who.memberId }, { castings: { some: { standing: true, casting: { memberId: who.memberId } } } }] } } : {}),
       ...(after === undefined ? {} : { OR: [{ startsAt: { gt: after.startsAt } }, { startsAt: after.startsAt, bookingId: { gt: after.bookingId } }] }),
     },
     select: {
-      bookingId: true, firingId: true, purpose: true, equipmentId: true, startsAt: true, endsAt: true,
+      bookingId: true, firingId: true, castingId: true, purpose: true, equipmentId: true, startsAt: true, endsAt: true,
       equipment: { select: { name: true } },
-      firing: { select: { status: true, memberId: true, member: { select: { name: true } }, plan: { select: { castingId: true, casting: { select: { title: true } } } } } },
+      firing: { select: { status: true, memberId: true, member: { select: { name: true } }, plan: { select: PLAN_TITLE }, castings: { where: { standing: true }, select: { casting: { select: { memberId: true, castingId: true, title: true } } } } } },
     },
     orderBy: [{ startsAt: "asc" }, { bookingId: "asc" }],
     take: limit + 1,
@@ -62,10 +64,10 @@ function line(row: Row, memberId: string): BookingsAnswer["bookings"][number] {
   return {
     bookingId: row.bookingId,
     firingId: row.firingId,
-    castingId: firing.plan.castingId,
-    title: firing.plan.casting.title,
+    castingId: row.castingId ?? firing.plan.castingId,
+    title: firing.castings.find(({ casting }) => casting.castingId === row.castingId)?.casting.title ?? titleOf(firing.plan),
     owner: firing.member.name,
-    mine: firing.memberId === memberId,
+    mine: isIn(firing, memberId),
     status: firingStatus.parse(firing.status),
     purpose: purpose.parse(row.purpose),
     equipmentId: row.equipmentId,

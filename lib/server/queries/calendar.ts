@@ -6,6 +6,8 @@ import { hoursInSight } from "@/lib/domain/time/hours-in-sight";
 import { fromPlainDate, toDate, toInstant, toPlainDate } from "@/lib/server/clock";
 import { query, type Reading } from "@/lib/server/query";
 import { loadHours } from "@/lib/server/rows/workshop-hours";
+import { PLAN_TITLE, titleOf } from "@/lib/server/rows/firing-title";
+import { isIn } from "@/lib/server/rows/in-firing";
 
 export type CalendarWish = { readonly of: CalendarOf; readonly around: Temporal.PlainDate | null };
 
@@ -53,23 +55,23 @@ type Timed = CalendarEntry & { readonly startMs: number; readonly endMs: number 
 
 async function bookingsIn({ who, tx }: Reading, { from, to }: Window, of: CalendarOf): Promise<readonly Timed[]> {
   const rows = await tx.booking.findMany({
-    where: { standing: true, startsAt: { lt: toDate(to) }, endsAt: { gt: toDate(from) }, ...(of === "mine" ? { firing: { memberId: who.memberId } } : {}) },
+    where: { standing: true, startsAt: { lt: toDate(to) }, endsAt: { gt: toDate(from) }, ...(of === "mine" ? { firing: { OR: [{ memberId: who.memberId }, { castings: { some: { standing: true, casting: { memberId: who.memberId } } } }] } } : {}) },
     select: {
-      bookingId: true, purpose: true, startsAt: true, endsAt: true, firingId: true, equipment: { select: { name: true } },
-      firing: { select: { memberId: true, member: { select: { name: true } }, plan: { select: { casting: { select: { title: true } } } } } },
+      bookingId: true, purpose: true, startsAt: true, endsAt: true, firingId: true, equipment: { select: { name: true } }, casting: { select: { title: true } },
+      firing: { select: { memberId: true, member: { select: { name: true } }, plan: { select: PLAN_TITLE }, castings: { where: { standing: true }, select: { casting: { select: { memberId: true } } } } } },
     },
     orderBy: { startsAt: "asc" },
   });
   return rows.flatMap((row): Timed[] => {
     const known = PURPOSE_WORDS[row.purpose];
     if (known === undefined) return [];
-    const mine = row.firing.memberId === who.memberId;
-    const whose = `${row.firing.member.name}${mine ? " (you)" : ""}`;
+    const mine = isIn(row.firing, who.memberId);
+    const whose = `${row.firing.member.name}${row.firing.memberId === who.memberId ? " (you)" : mine ? " (with you)" : ""}`;
     const onKiln = known.purpose === "kiln" ? ` · ${row.equipment.name}` : "";
     return [{
       id: row.bookingId,
       purpose: known.purpose,
-      title: `${known.word}: ${row.firing.plan.casting.title}, ${whose}${onKiln}`,
+      title: `${known.word}: ${row.casting?.title ?? titleOf(row.firing.plan)}, ${whose}${onKiln}`,
       place: row.equipment.name,
       mine,
       href: paths.firing(row.firingId),

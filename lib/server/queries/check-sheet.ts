@@ -3,6 +3,8 @@ import { mayOpen, mayStart, stateOf, type ItemState } from "@/lib/domain/safety/
 import type { SheetMoment } from "@/lib/domain/safety/answer-check";
 import { query } from "@/lib/server/query";
 import { loadCheckSheet } from "@/lib/server/rows/check-sheet";
+import { isIn } from "@/lib/server/rows/in-firing";
+import { PLAN_TITLE, titleOf } from "@/lib/server/rows/firing-title";
 
 export type SheetLine = {
   readonly item: ItemState["item"];
@@ -41,7 +43,8 @@ export const checkSheetScreen = query({
       where: { firingId },
       include: {
         member: { select: { name: true } },
-        plan: { select: { casting: { select: { title: true } } } },
+        plan: { select: PLAN_TITLE },
+        castings: { where: { standing: true }, select: { casting: { select: { memberId: true } } } },
         bookings: { where: { purpose: "kiln" }, orderBy: { createdAt: "desc" }, take: 1, include: { equipment: { select: { name: true } } } },
       },
     });
@@ -52,11 +55,11 @@ export const checkSheetScreen = query({
     const name = (memberId: string) => names.get(memberId) ?? "somebody who left";
     const start = mayStart(sheet.items, sheet.answers);
     const open = mayOpen(sheet.items, sheet.answers);
-    const mine = firing.memberId === who.memberId;
+    const mine = isIn(firing, who.memberId);
     const helps = mine || can(who.roles, "manage-runs") || who.roles.includes("assistant");
     return {
       firingId,
-      title: firing.plan.casting.title,
+      title: titleOf(firing.plan),
       owner: firing.member.name,
       kiln: kiln.equipment.name,
       kilnFromMs: kiln.startsAt.getTime(),

@@ -14,8 +14,10 @@ import { loadCheckSheet } from "@/lib/server/rows/check-sheet";
 import { bodyOf } from "@/lib/server/rows/mesh";
 import { equipmentOf } from "@/lib/server/rows/equipment";
 import { loadTariff } from "@/lib/server/rows/tariff";
+import { SHARED_TITLES, titleOf } from "@/lib/server/rows/firing-title";
+import { isIn, isShared } from "@/lib/server/rows/in-firing";
 
-export type FiringPart = { readonly purpose: string; readonly equipmentName: string; readonly from: string; readonly to: string };
+export type FiringPart = { readonly purpose: string; readonly casting: string | null; readonly equipmentName: string; readonly from: string; readonly to: string };
 export type FiringLift = {
   readonly what: string;
   readonly from: string;
@@ -33,6 +35,9 @@ export type FiringScreen = {
   readonly castingId: string;
   readonly owner: string;
   readonly mine: boolean;
+  /** Whether this person has a casting in it. */
+  readonly inIt: boolean;
+  readonly shared: boolean;
   readonly status: string;
   readonly endedReason: string | null;
   readonly kiln: { readonly id: string; readonly name: string; readonly from: string; readonly to: string };
@@ -70,14 +75,17 @@ export const firingScreen = query({
     const sheet = await loadCheckSheet(tx, firingId);
     const start = sheet === null ? null : mayStart(sheet.items, sheet.answers);
     const mine = row.memberId === who.memberId;
+    const inIt = isIn(row, who.memberId);
     const manages = can(who.roles, "manage-runs");
     return {
       firingId,
       version: row.version,
-      title: row.plan.casting.title,
+      title: titleOf(row.plan),
       castingId: row.plan.castingId,
       owner: row.member.name,
       mine,
+      inIt,
+      shared: isShared(row),
       status: row.status,
       endedReason: row.endedReason,
       kiln: { id: kiln.equipmentId, name: kiln.equipment.name, from: kiln.startsAt.toISOString(), to: kiln.endsAt.toISOString() },
@@ -86,18 +94,18 @@ export const firingScreen = query({
       startedAt: row.startedAt?.toISOString() ?? null,
       openedAt: row.openedAt?.toISOString() ?? null,
       neededBy: row.plan.casting.neededBy?.toISOString().slice(0, 10) ?? null,
-      parts: rows.map((b) => ({ purpose: b.purpose, equipmentName: b.equipment.name, from: b.startsAt.toISOString(), to: b.endsAt.toISOString() })),
+      parts: rows.map((b) => ({ purpose: b.purpose, casting: isShared(row) ? (b.casting?.title ?? null) : null, equipmentName: b.equipment.name, from: b.startsAt.toISOString(), to: b.endsAt.toISOString() })),
       lifts: row.lifts.map((l) => ({
         what: l.what, from: l.startsAt.toISOString(), to: l.endsAt.toISOString(), kg: l.kg, hands: l.hands, trolleyName: l.trolley?.name ?? null, flag: l.flag,
       })),
       plan: storedPlan(row.plan.outputs),
       plannedAt: row.plan.createdAt.toISOString(),
-      planNow: row.status === "planned" ? planNow(row, kiln) : null,
+      planNow: row.status === "planned" && row.plan.castings.length === 0 ? planNow(row, kiln) : null,
       cost: await costOf(reading, row, kiln),
       mayManagePower: can(who.roles, "manage-power"),
       checksOpen: start === null || start.ok ? 0 : start.problems.length,
       mayManage: manages,
-      mayRun: mine || manages || who.roles.includes("assistant"),
+      mayRun: inIt || manages || who.roles.includes("assistant"),
     };
   },
 });
@@ -109,15 +117,16 @@ function loadFiring({ tx }: Reading, firingId: string) {
     where: { firingId },
     include: {
       member: { select: { name: true } },
-      plan: { include: { casting: { include: { mesh: { select: { body: true } } } } } },
-      bookings: { orderBy: [{ createdAt: "desc" }, { startsAt: "asc" }], include: { equipment: true } },
+      plan: { include: { casting: { include: { mesh: { select: { body: true } } } }, ...SHARED_TITLES } },
+      castings: { where: { standing: true }, select: { casting: { select: { memberId: true } } } },
+      bookings: { orderBy: [{ createdAt: "desc" }, { startsAt: "asc" }], include: { equipment: true, casting: { select: { title: true } } } },
       lifts: { where: { standing: true }, orderBy: { startsAt: "asc" }, include: { trolley: { select: { name: true } } } },
     },
   });
 }
 
-function lastOfEach<B extends { readonly purpose: string; readonly startsAt: Date }>(newestFirst: readonly B[]): readonly B[] {
-  const last = newestFirst.filter((b, i) => newestFirst.findIndex((other) => other.purpose === b.purpose) === i);
+function lastOfEach<B extends { readonly purpose: string; readonly castingId: string | null; readonly startsAt: Date }>(newestFirst: readonly B[]): readonly B[] {
+  const last = newestFirst.filter((b, i) => newestFirst.findIndex((other) => other.purpose === b.purpose && other.castingId === b.castingId) === i);
   return last.toSorted((a, b) => a.startsAt.getTime() - b.startsAt.getTime());
 }
 

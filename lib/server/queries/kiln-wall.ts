@@ -8,6 +8,8 @@ import { toDate, toInstant } from "@/lib/server/clock";
 import { query, type Reading } from "@/lib/server/query";
 import { storedPlan } from "@/lib/server/rows/casting-plan";
 import { loadClashState } from "@/lib/server/rows/clash-state";
+import { isIn } from "@/lib/server/rows/in-firing";
+import { PLAN_TITLE, titleOf } from "@/lib/server/rows/firing-title";
 
 /** Twelve weeks: longer than the longest firing, short enough to be read at a glance. */
 export const WALL_WEEKS = 12;
@@ -93,7 +95,8 @@ async function firingsIn({ who, tx }: Reading, window: Window, troubles: Trouble
       firing: {
         select: {
           memberId: true, status: true, member: { select: { name: true } },
-          plan: { select: { outputs: true, casting: { select: { title: true } } } },
+          plan: { select: { outputs: true, ...PLAN_TITLE } },
+          castings: { where: { standing: true }, select: { casting: { select: { memberId: true } } } },
         },
       },
     },
@@ -104,9 +107,9 @@ async function firingsIn({ who, tx }: Reading, window: Window, troubles: Trouble
     kilnId: row.equipmentId,
     startMs: row.startsAt.getTime(),
     endMs: row.endsAt.getTime(),
-    title: firing.plan.casting.title,
+    title: titleOf(firing.plan),
     who: firing.member.name,
-    mine: firing.memberId === who.memberId,
+    mine: isIn(firing, who.memberId),
     status: statusOf(firing.status),
     href: paths.firing(row.firingId),
     segments: barSegments(storedPlan(firing.plan.outputs).firing.stages, toInstant(row.startsAt), toInstant(row.endsAt)),

@@ -1,4 +1,6 @@
 import { randomUUID } from "node:crypto";
+import { Temporal } from "temporal-polyfill";
+import { DRAIN_HOURS } from "@/lib/domain/booking/run-plan";
 import { readCastingInput } from "@/lib/contracts/casting-input";
 import { can } from "@/lib/domain/access/roles";
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
@@ -13,6 +15,9 @@ import { kilnPlans } from "@/lib/server/runs/kiln-plans";
 import { readNotBefore } from "@/lib/server/runs/not-before";
 import { plansAndRefusals, runOffers, type Offers } from "@/lib/server/runs/run-offers";
 import { loadRunQuestion } from "@/lib/server/runs/run-question";
+import { SHARED_TITLES, titleOf } from "@/lib/server/rows/firing-title";
+import { isShared } from "@/lib/server/rows/in-firing";
+import { placeShared, steamOutEnds } from "@/lib/server/joining/place-shared";
 
 const PER_KILN = 4;
 
@@ -20,6 +25,8 @@ export type MoveTimesScreen = {
   readonly firingId: string;
   readonly version: number;
   readonly title: string;
+  /** Others are in it: it moves on its own kiln only, and they are owed a reason. */
+  readonly shared: boolean;
   readonly owner: string;
   readonly mine: boolean;
   readonly status: string;
@@ -50,7 +57,8 @@ export const moveTimes = query({
     const screen = {
       firingId,
       version: firing.version,
-      title: casting.title,
+      title: titleOf(firing.plan),
+      shared: isShared(firing),
       owner: firing.member.name,
       mine,
       status: firing.status,
@@ -65,6 +73,7 @@ export const moveTimes = query({
     const from = readNotBefore(notBefore, now, who.timeZone);
     if (!from.ok) return { ...screen, problems: from.problems, offers: nothing };
     if (firing.status !== "planned") return { ...screen, problems: [], offers: nothing };
+    if (isShared(firing)) return { ...screen, problems: [], offers: await sharedOffers(reading, firing, kiln.equipmentId, from.value) };
     const input = readCastingInput(casting.input);
     if (!input.ok) return { ...screen, problems: input.problems, offers: nothing };
     const steam = firing.bookings.find((booking) => booking.purpose === "steam-out");
@@ -80,10 +89,34 @@ function loadFiring({ tx }: Reading, firingId: string) {
     where: { firingId },
     include: {
       member: { select: { name: true } },
-      plan: { include: { casting: true } },
-      bookings: { where: { standing: true }, include: { equipment: { select: { name: true } } } },
+      plan: { include: { casting: true, ...SHARED_TITLES } },
+      castings: { where: { standing: true }, include: { casting: { include: { member: { select: { name: true } } } } } },
+      bookings: { where: { standing: true }, include: { equipment: true } },
     },
   });
+}
+
+/** A shared firing keeps its joined plan and so its kiln; only starts at which every mould can be steamed and dried are offered. */
+async function sharedOffers(reading: Reading, firing: Firing, kilnId: string, notBefore: ReturnType<typeof toInstant>): Promise<Offers> {
+  const { tx, who, now } = reading;
+  const equipment = (await loadEquipment(tx)).filter((item) => item.kind !== "kiln" || item.equipmentId === kilnId);
+  const plan = storedPlan(firing.plan.outputs);
+  const question = await loadRunQuestion(tx, who, {
+    plan, planByKiln: new Map([[kilnId, plan]]), equipment, driedBeforeLoading: false, notBefore, neededBy: null, perKiln: PER_KILN,
+    ownerId: firing.memberId, withoutFiring: firing.firingId, steamedOutAt: notBefore.subtract({ hours: DRAIN_HOURS }),
+  });
+  const offers = runOffers(question, new Map());
+  const kiln = equipment.find((item) => item.kind === "kiln");
+  const kept = steamOutEnds(firing, now);
+  const kilns = await Promise.all(offers.kilns.map(async (one) => {
+    const runs = [];
+    for (const run of one.runs) {
+      const placed = kiln === undefined ? undefined : await placeShared(reading, firing, { plan, kiln, kilnFrom: Temporal.Instant.from(run.kilnFrom), kept });
+      if (placed?.ok === true) runs.push(run);
+    }
+    return { ...one, runs };
+  }));
+  return { ...offers, kilns };
 }
 
 /** On its own kiln the run keeps the plan it was booked with; for the others the casting is planned as it is now. */

@@ -13,7 +13,11 @@ import { meshOf } from "@/lib/server/rows/mesh";
 
 export type CastingWhy = WhyScreen & { readonly kilns: readonly { readonly id: string; readonly name: string }[] };
 /** When the kiln is booked from, ISO. */
-export type FiringWhy = WhyScreen & { readonly startsAt: string };
+export type FiringWhy = WhyScreen & {
+  readonly startsAt: string;
+  /** All castings of a shared firing, of which one is looked at; empty when it is one casting's own. */
+  readonly castings: readonly { readonly id: string; readonly title: string }[];
+};
 
 /** A casting as it is saved, planned for one of the workshop's kilns; null when there is none or it is not this person's. */
 export const castingWhy = query({
@@ -36,27 +40,29 @@ export const castingWhy = query({
   },
 });
 
-/** A firing's plan as it was stored; null when this workshop has no such firing. */
+const CASTING = { title: true, memberId: true, withdrawnAt: true, member: { select: { name: true } } } as const;
+
+/** A firing's plan as it was stored, as one of its castings lives through it; null when this workshop has no such firing. */
 export const firingWhy = query({
   name: "firing-why",
   needs: "see-workshop",
-  run: async ({ who, tx }, firingId: string): Promise<FiringWhy | null> => {
+  run: async ({ who, tx }, { firingId, castingId: wanted }: { readonly firingId: string; readonly castingId: string | null }): Promise<FiringWhy | null> => {
     const row = await tx.firing.findFirst({
       where: { firingId },
       include: {
-        member: { select: { name: true } },
-        plan: { include: { casting: { select: { title: true, withdrawnAt: true } } } },
+        plan: { include: { casting: { select: CASTING }, castings: { include: { casting: { select: CASTING } } } } },
         bookings: { where: { purpose: "kiln" }, orderBy: [{ standing: "desc" }, { createdAt: "desc" }], take: 1, include: { equipment: { select: { name: true } } } },
       },
     });
     const kiln = row?.bookings[0];
     if (row === null || kiln === undefined) return null;
-    const made = readPlannedInput(row.plan.inputs);
+    const { castingId, casting, inputs } = row.plan.castings.find((one) => one.castingId === wanted) ?? row.plan;
+    const made = readPlannedInput(inputs);
     if (!made.ok) throw new Error(`plan of firing ${firingId}: ${made.problems[0].message}`);
-    const { castingId, casting } = row.plan;
     return {
-      castingId, title: casting.title, owner: row.member.name,
-      mayChange: casting.withdrawnAt === null && can(who.roles, "write-castings") && (row.memberId === who.memberId || can(who.roles, "manage-runs")),
+      castingId, title: casting.title, owner: casting.member.name,
+      castings: row.plan.castings.map((one) => ({ id: one.castingId, title: one.casting.title })),
+      mayChange: casting.withdrawnAt === null && can(who.roles, "write-castings") && (casting.memberId === who.memberId || can(who.roles, "manage-runs")),
       kiln: { id: kiln.equipmentId, name: kiln.equipment.name },
       input: made.value, mesh: (await meshOf(tx, made.value)) ?? null, planned: ok(storedPlan(row.plan.outputs)),
       startsAt: kiln.startsAt.toISOString(),

@@ -4,6 +4,7 @@ import { FOR_GOOD } from "@/lib/domain/booking/inspection";
 import type { BusySpan, HandsSpan, HeatingSpan } from "@/lib/domain/booking/run-question";
 import { now, toDate, toInstant } from "@/lib/server/clock";
 import type { Tx } from "@/lib/server/db";
+import { PLAN_TITLE, titleOf } from "@/lib/server/rows/firing-title";
 
 /** All that already stands in the way from an instant on: bookings, outages, lifts, heating kilns. */
 export type TakenTime = {
@@ -21,7 +22,7 @@ export async function loadTakenTime(tx: Tx, from: Temporal.Instant, kilns: reado
     where: { standing: true, OR: [{ endsAt: after }, { purpose: "kiln", firing: { OR: [{ expectedEnd: after }, { status: "started" }] } }], ...other },
     select: {
       equipmentId: true, purpose: true, startsAt: true, endsAt: true, firingId: true,
-      firing: { select: { heatingHours: true, expectedEnd: true, status: true, member: { select: { name: true } }, plan: { select: { casting: { select: { title: true } } } } } },
+      firing: { select: { heatingHours: true, expectedEnd: true, status: true, member: { select: { name: true } }, plan: { select: PLAN_TITLE } } },
     },
   });
   const outages = await tx.outage.findMany({ where: { withdrawnAt: null, OR: [{ endsAt: null }, { endsAt: after }] } });
@@ -37,7 +38,7 @@ export async function loadTakenTime(tx: Tx, from: Temporal.Instant, kilns: reado
           equipmentId: b.equipmentId,
           start: toInstant(b.startsAt),
           end: toInstant(heldUntil(b, unloadFrom.get(b.firingId), toDate(now()))),
-          holder: `${b.firing.member.name} for ${b.firing.plan.casting.title}`,
+          holder: `${b.firing.member.name} for ${titleOf(b.firing.plan)}`,
           ...(loading === undefined ? {} : { loadingFrom: loading }),
         };
       }),

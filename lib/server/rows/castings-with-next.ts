@@ -34,7 +34,7 @@ export async function castingsWithNext(tx: Tx, now: Temporal.Instant, memberId?:
   return rows
     .map(({ castingId, title, memberId: owner, neededBy, member, asks, firings }): CastingLine => {
       const firing = firings[0]?.firing;
-      const next = whatsNext(firing === undefined ? null : standingRun(firing), asks.length > 0, now);
+      const next = whatsNext(firing === undefined ? null : standingRun(firing, castingId), asks.length > 0, now);
       const at = "at" in next ? next.at : null;
       const kiln = firing?.bookings.find((booking) => booking.purpose === "kiln")?.equipment ?? asks[0]?.kiln;
       return {
@@ -54,16 +54,17 @@ type FiringRow = {
   readonly status: string;
   readonly expectedEnd: Date | null;
   readonly openedAt: Date | null;
-  readonly bookings: readonly { readonly purpose: string; readonly startsAt: Date; readonly endsAt: Date }[];
+  readonly bookings: readonly { readonly purpose: string; readonly castingId: string | null; readonly startsAt: Date; readonly endsAt: Date }[];
 };
 
-export function standingRun({ status, expectedEnd, openedAt, bookings }: FiringRow): StandingRun {
+/** As it concerns one casting: the steam-outs of others in a shared firing are left out. */
+export function standingRun({ status, expectedEnd, openedAt, bookings }: FiringRow, ofCasting: string): StandingRun {
   return {
     status: status === "started" || status === "opened" ? status : "planned",
     expectedEnd: expectedEnd && toInstant(expectedEnd),
     openedAt: openedAt && toInstant(openedAt),
-    bookings: bookings.flatMap(({ purpose, startsAt, endsAt }) =>
-      isPurpose(purpose) ? [{ purpose, start: toInstant(startsAt), end: toInstant(endsAt) }] : [],
+    bookings: bookings.flatMap(({ purpose, castingId, startsAt, endsAt }) =>
+      isPurpose(purpose) && (castingId === null || castingId === ofCasting) ? [{ purpose, start: toInstant(startsAt), end: toInstant(endsAt) }] : [],
     ),
   };
 }

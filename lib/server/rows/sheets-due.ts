@@ -3,6 +3,7 @@ import { mayOpen, mayStart } from "@/lib/domain/safety/check-sheet";
 import { toDate } from "@/lib/server/clock";
 import type { Tx } from "@/lib/server/db";
 import { loadCheckSheet } from "@/lib/server/rows/check-sheet";
+import { PLAN_TITLE, titleOf } from "@/lib/server/rows/firing-title";
 
 /** A check sheet that somebody has to go through soon. */
 export type SheetDue = {
@@ -20,11 +21,11 @@ export type SheetDue = {
 /** Sheets of firings that load or unload before an instant, the late ones first; of one member or of all. */
 export async function sheetsDue(tx: Tx, before: Temporal.Instant, memberId?: string): Promise<readonly SheetDue[]> {
   const firings = await tx.firing.findMany({
-    where: { status: { in: ["planned", "started"] }, ...(memberId === undefined ? {} : { memberId }) },
+    where: { status: { in: ["planned", "started"] }, ...(memberId === undefined ? {} : { castings: { some: { standing: true, casting: { memberId } } } }) },
     select: {
       firingId: true, status: true, expectedEnd: true,
       member: { select: { name: true } },
-      plan: { select: { casting: { select: { title: true } } } },
+      plan: { select: PLAN_TITLE },
       bookings: { where: { standing: true }, select: { purpose: true, startsAt: true, endsAt: true, equipment: { select: { name: true } } } },
     },
   });
@@ -35,7 +36,7 @@ export async function sheetsDue(tx: Tx, before: Temporal.Instant, memberId?: str
     const moved = bookings.find((booking) => booking.purpose === doing);
     const at = (doing === "unload" ? expectedEnd : null) ?? moved?.startsAt ?? (doing === "load" ? kiln?.startsAt : kiln?.endsAt);
     if (kiln === undefined || at === undefined || at >= toDate(before)) continue;
-    due.push({ firingId, title: plan.casting.title, owner: member.name, kiln: kiln.equipment.name, doing, atMs: at.getTime(), open: await openItems(tx, firingId, doing) });
+    due.push({ firingId, title: titleOf(plan), owner: member.name, kiln: kiln.equipment.name, doing, atMs: at.getTime(), open: await openItems(tx, firingId, doing) });
   }
   return due.sort((a, b) => a.atMs - b.atMs);
 }

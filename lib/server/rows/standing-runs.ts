@@ -8,6 +8,7 @@ import { castingOf } from "@/lib/server/rows/casting";
 import { bodyOf } from "@/lib/server/rows/mesh";
 import { storedMargin, storedPlan } from "@/lib/server/rows/casting-plan";
 import { inputForKiln } from "@/lib/domain/firing/for-kiln";
+import { SHARED_TITLES, titleOf } from "@/lib/server/rows/firing-title";
 
 type FiringRow = Awaited<ReturnType<typeof firingRows>>[number];
 
@@ -21,7 +22,7 @@ function firingRows(tx: Tx, since: Temporal.Instant) {
     },
     include: {
       member: { select: { name: true } },
-      plan: { include: { casting: { include: { mesh: { select: { body: true } } } } } },
+      plan: { include: { casting: { include: { mesh: { select: { body: true } } } }, ...SHARED_TITLES } },
       bookings: { where: { standing: true }, orderBy: { startsAt: "asc" } },
       lifts: { where: { standing: true }, orderBy: { startsAt: "asc" } },
     },
@@ -41,7 +42,7 @@ export async function loadStandingRuns(tx: Tx, equipment: readonly Equipment[], 
 function standingRun(row: FiringRow, kilnId: string, equipment: readonly Equipment[]): StandingRun {
   return {
     firingId: row.firingId,
-    title: row.plan.casting.title,
+    title: titleOf(row.plan),
     ownerMemberId: row.memberId,
     ownerName: row.member.name,
     status: row.status === "started" ? "started" : "planned",
@@ -52,7 +53,7 @@ function standingRun(row: FiringRow, kilnId: string, equipment: readonly Equipme
       purpose: purposeOf(b.purpose),
       start: toInstant(b.startsAt),
       end: toInstant(b.endsAt),
-      hands: row.lifts.find((l) => l.what === b.purpose)?.hands ?? 0,
+      hands: Math.max(0, ...row.lifts.filter((l) => l.what === b.purpose).map((l) => l.hands)),
     })),
     lifts: row.lifts.map((l): StandingLift => ({
       what: whatOf(l.what),
@@ -70,6 +71,8 @@ function standingRun(row: FiringRow, kilnId: string, equipment: readonly Equipme
 /** What the firing asks for now: its plan's hours, or those of the casting as it has been changed since. */
 function plannedHours(row: FiringRow, kilnId: string, equipment: readonly Equipment[]): number {
   const booked = storedPlan(row.plan.outputs).reservation.hours;
+  // A joined plan was accepted as it is; what its castings would ask for now shows on the firing's page.
+  if (row.plan.castings.length > 0) return booked;
   const kiln = equipment.find((item) => item.equipmentId === kilnId);
   if (row.status === "started" || !(row.plan.casting.updatedAt > row.plan.createdAt) || kiln?.kind !== "kiln") return booked;
   const { casting } = row.plan;

@@ -1,6 +1,7 @@
 import type { Temporal } from "temporal-polyfill";
 import { toDate } from "@/lib/server/clock";
 import type { Tx } from "@/lib/server/db";
+import { PLAN_TITLE, titleOf } from "@/lib/server/rows/firing-title";
 
 /** A standing booking of one piece of equipment, with whose it is. */
 export type TouchedFiring = {
@@ -17,14 +18,14 @@ export type TouchedFiring = {
 export async function touchedFirings(tx: Tx, equipmentId: string, from: Temporal.Instant, to: Temporal.Instant | null): Promise<readonly TouchedFiring[]> {
   const rows = await tx.booking.findMany({
     where: { equipmentId, standing: true, endsAt: { gt: toDate(from) }, ...(to === null ? {} : { startsAt: { lt: toDate(to) } }) },
-    include: { firing: { include: { member: { select: { name: true } }, plan: { include: { casting: { select: { title: true } } } } } } },
+    include: { firing: { include: { member: { select: { name: true } }, plan: { select: PLAN_TITLE } } } },
     orderBy: { startsAt: "asc" },
   });
   return rows.map(({ firing, firingId, purpose, startsAt, endsAt }) => ({
     firingId,
     memberId: firing.memberId,
     memberName: firing.member.name,
-    title: firing.plan.casting.title,
+    title: titleOf(firing.plan),
     purpose,
     startMs: startsAt.getTime(),
     endMs: endsAt.getTime(),
