@@ -86,7 +86,7 @@ function withSteam(question: RunQuestion, plan: CastingPlan, casting: SharedCast
   const own = planOf(plan, casting);
   const asked = { ...question, plan: own, planByKiln: new Map([[run.kilnId, own]]), driedBeforeLoading: casting.driedBeforeLoading, steamedOutAt: null, busy: [...question.busy, ...run.bookings], lifts: [...question.lifts, ...run.lifts] };
   const { needs, problems } = runNeeds(asked, own);
-  if (needs?.steam == null) return refuse({ code: "lacking", message: `${casting.title}: ${problems.join(" ")}` });
+  if (needs === null || needs.steam === null) return refuse({ code: "lacking", message: `${casting.title}: ${problems.join(" ")}` });
   const loadStart = run.lifts.find(({ what, castingId }) => what === "load" && castingId === casting.castingId)?.start.epochMilliseconds ?? run.kilnFrom.epochMilliseconds;
   if (keptEnd !== undefined) {
     const ready = keptEnd.epochMilliseconds + needs.gapHours * MS_PER_HOUR;

@@ -1,4 +1,3 @@
-import { Temporal } from "temporal-polyfill";
 import type { RunProposal } from "@/lib/domain/booking/run-plan";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
 import type { KilnToPlan } from "@/lib/domain/firing/for-kiln";
