@@ -98,13 +98,11 @@ function Explained({ screen, plan, glass, startClock }: WhyBodyProps & { readonl
   );
 }
 
-/** How the model sees the piece, and how far the stresses behind the mould are from those the plan was worked out with. */
+/** How the model sees the piece, and what its program does to it. */
 function leadOf(history: PlanHistory | null, { planned, input }: WhyScreen): string {
   const bare = input.mould === undefined;
   const drawn = `The program as the kiln runs it.${bare ? "" : " Until the glass has run in, surface and core are those of the place it will fill."}`;
   if (history === null || !planned.ok) return drawn;
   const { stress } = history;
-  const plan = planned.value.stress;
-  const followed = `${drawn} The piece is followed as the slab of ${numberText(2 * history.halfMm)} mm that cools as it does: ${numberText(stress.permanentCentreMPa, 2)} MPa stay in the core, at most ${numberText(stress.passingMPa, 2)} MPa pass on the way down`;
-  return bare ? `${followed}.` : `${followed}; the plan, worked out for the glass without its mould, has ${numberText(plan.permanentCentreMPa, 2)} and ${numberText(plan.passingMPa, 2)}.`;
+  return `${drawn} The piece is followed as the slab of ${numberText(2 * history.halfMm)} mm that cools as it does: ${numberText(stress.permanentCentreMPa, 2)} MPa stay in the core, at most ${numberText(stress.passingMPa, 2)} MPa pass on the way down.`;
 }

@@ -51,7 +51,8 @@ export function readCastingForm(form: CastingForm, mesh?: MeshBody): Outcome<Cas
     piece: pieceOf(form, reader),
     cooling: form.cooling,
     mould: form.mould === YES ? mouldOf(form, reader, mesh) : undefined,
-    feeder: form.feeder === YES ? feederOf(reader) : undefined,
+    // A feeder leads into a mould: without one its box is out of sight, whatever it holds.
+    feeder: form.mould === YES && form.feeder === YES ? feederOf(reader) : undefined,
     stress: form.stress === "careful" ? form.stress : stressOf(reader),
     processC: reader.number("processC"),
   };

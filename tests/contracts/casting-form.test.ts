@@ -67,7 +67,7 @@ describe("reading the casting form", () => {
   });
 
   it("leaves mould and feeder out when there is none, whatever stands in their fields", () => {
-    const bare = input({ mould: "", feeder: "", "mould.wallMm": "none" });
+    const bare = input({ mould: "", feeder: "yes", "mould.wallMm": "none", "feeder.lengthMm": "none" });
     expect(bare).not.toHaveProperty("mould");
     expect(bare).not.toHaveProperty("feeder");
   });
@@ -155,8 +155,11 @@ const casting = fc.record({
       cooling: fc.constantFrom("all-round", "one-face"),
       stress: fc.oneof(fc.constant("careful"), fc.record({ permanentMPa: number, passingMPa: number })),
     }),
-    optional("mould", merged(fc.record({ wallMm: number, plasterSilicaWater: fc.tuple(number, number, number) }), optional("driedBeforeLoading", fc.constant(true)))),
-    optional("feeder", merged(fc.record({ diameterMm: number, lengthMm: number }), optional("waxKg", number))),
+    // A feeder is asked for with its mould only.
+    fc.oneof(fc.constant({}), merged(
+      fc.record({ mould: merged(fc.record({ wallMm: number, plasterSilicaWater: fc.tuple(number, number, number) }), optional("driedBeforeLoading", fc.constant(true))) }),
+      optional("feeder", merged(fc.record({ diameterMm: number, lengthMm: number }), optional("waxKg", number))),
+    )),
     optional("processC", number),
   ),
 }) as fc.Arbitrary<object> as fc.Arbitrary<Casting>;
