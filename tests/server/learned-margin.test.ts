@@ -45,7 +45,7 @@ beforeEach(async () => {
 const past = (nth: number, over: Partial<Parameters<typeof writePastFiring>[2]> = {}) => writePastFiring(owner, shed, { nth, hours: 130, bookedHours: 112, ...over });
 /** Three firings that each needed three usual margins. */
 const threeLate = async () => { for (const nth of [0, 1, 2]) await past(nth); };
-const records = () => inWorkshop(shed.workshopId, (tx) => loadFiringRecords(tx));
+const records = () => inWorkshop(shed.workshopId, (tx) => loadFiringRecords(tx, [shed.northKiln.equipmentId, shed.southKiln.equipmentId]));
 const actualHours = async () => (await records()).map(({ record }) => record.actualHours);
 const marginOf = async (kilnId: string) => (await readNewCasting(shed.member, undefined)).kilns.find((kiln) => kiln.equipmentId === kilnId)?.margin;
 const outage = (startsAt: string, endsAt: string | null, withdrawn = false) =>

@@ -1,11 +1,12 @@
+import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
 import type { Equipment, Kiln } from "@/lib/domain/booking/equipment";
-import { assembleRun } from "@/lib/domain/booking/assemble-run";
+import { assembleRun, atInstant } from "@/lib/domain/booking/assemble-run";
 import { isAbove } from "@/lib/domain/booking/free-time";
 import { kilnFit, noKilnFits } from "@/lib/domain/booking/fits";
 import { inspectionsDue } from "@/lib/domain/booking/inspection";
-import { planFor, runNeeds, type RunNeeds } from "@/lib/domain/booking/run-needs";
-import type { RunProposal } from "@/lib/domain/booking/run-plan";
-import type { FoundRuns, KilnAnswer, RunQuestion } from "@/lib/domain/booking/run-question";
+import { planFor, runNeeds, type NeedsOrProblems, type RunNeeds } from "@/lib/domain/booking/run-needs";
+import type { RunProposalAt } from "@/lib/domain/booking/run-plan";
+import type { FoundRuns, FoundRunsAt, KilnAnswerAt, RunQuestion } from "@/lib/domain/booking/run-question";
 import { earliestSlots, type Obstacle, type SearchLimits } from "@/lib/domain/booking/run-search";
 import { searchSpace, startOfLocalDay, type SearchSpace } from "@/lib/domain/booking/search-space";
 import { showHours, showTimeWithYear } from "@/lib/domain/time/show-time";
@@ -18,48 +19,66 @@ import { showHours, showTimeWithYear } from "@/lib/domain/time/show-time";
  * Alternatives after the first each start on a later local day than the one before.
  */
 export function findRuns(question: RunQuestion): FoundRuns {
+  return findRunsAt(question, atInstant);
+}
+
+/** The same in times of another kind, made of epoch milliseconds: thousands of instants that are only printed would cost more than the search. */
+export function findRunsAt<T>(question: RunQuestion, at: (epochMs: number) => T): FoundRunsAt<T> {
   const kilns = question.equipment.filter((item): item is Kiln => item.kind === "kiln");
   const fitting = kilns.filter((kiln) => kilnFit(planFor(question, kiln), kiln).length === 0);
-  const common = fitting.length === 0 ? [noKilnFits(question.plan, kilns)] : commonProblems(question, fitting);
+  const needsOf = needsByPlan(question);
+  const common = fitting.length === 0 ? [noKilnFits(question.plan, kilns)] : commonProblems(question, fitting, needsOf);
   const space = searchSpace(question);
-  const answers = kilns.map((kiln) => answerFor(question, space, kiln));
+  const answers = kilns.map((kiln) => answerFor(question, space, kiln, needsOf, at));
   const found = answers.some((answer) => answer.runs.length > 0);
   if (found) return { kilns: answers, refusals: [] };
   return { kilns: answers, refusals: common.length > 0 ? common : ["No kiln that fits this load is free long enough with everything the run needs."] };
 }
 
+type NeedsOf = (plan: CastingPlan) => NeedsOrProblems;
+
+/** Kilns of one make share a plan, and what it asks for is worked out once. */
+function needsByPlan(question: RunQuestion): NeedsOf {
+  const known = new Map<CastingPlan, NeedsOrProblems>();
+  return (plan) => {
+    const needs = known.get(plan) ?? runNeeds(question, plan);
+    known.set(plan, needs);
+    return needs;
+  };
+}
+
 /** What is lacking for every kiln alike, said once. */
-function commonProblems(question: RunQuestion, kilns: readonly Kiln[]): readonly string[] {
-  const each = kilns.map((kiln) => runNeeds(question, planFor(question, kiln)).problems);
+function commonProblems(question: RunQuestion, kilns: readonly Kiln[], needsOf: NeedsOf): readonly string[] {
+  const each = kilns.map((kiln) => needsOf(planFor(question, kiln)).problems);
   const [first = [], ...others] = each;
   return first.filter((text) => others.every((problems) => problems.includes(text)));
 }
 
-function answerFor(question: RunQuestion, space: SearchSpace, kiln: Kiln): KilnAnswer {
+function answerFor<T>(question: RunQuestion, space: SearchSpace, kiln: Kiln, needsOf: NeedsOf, at: (epochMs: number) => T): KilnAnswerAt<T> {
   const base = { kilnId: kiln.equipmentId, kilnName: kiln.name };
   const plan = planFor(question, kiln);
   const misfits = kilnFit(plan, kiln);
   if (misfits.length > 0) return { ...base, runs: [], whyNot: misfits.join(" ") };
   const notShown = inductionLacking(question, kiln);
   if (notShown !== undefined) return { ...base, runs: [], whyNot: notShown };
-  const { needs, problems } = runNeeds(question, plan);
+  const { needs, problems } = needsOf(plan);
   if (needs === null) return { ...base, runs: [], whyNot: problems.join(" ") };
   const { powerLimitKw } = question;
   if (powerLimitKw !== null && isAbove(kiln.limits.powerKw, powerLimitKw)) {
     return { ...base, runs: [], whyNot: `${kiln.name} draws ${kiln.limits.powerKw} kW while it heats; the electrician's limit is ${powerLimitKw} kW.` };
   }
-  const { runs, obstacle } = runsOn(question, space, kiln, needs);
+  const { runs, obstacle } = runsOn(question, space, kiln, needs, at);
   return { ...base, runs, whyNot: runs.length > 0 ? null : whyNot(question, kiln, needs, obstacle) };
 }
 
-function runsOn(question: RunQuestion, space: SearchSpace, kiln: Kiln, needs: RunNeeds): { runs: RunProposal[]; obstacle: Obstacle | null } {
+function runsOn<T>(question: RunQuestion, space: SearchSpace, kiln: Kiln, needs: RunNeeds, at: (epochMs: number) => T): { runs: RunProposalAt<T>[]; obstacle: Obstacle | null } {
   const limits = limitsOf(question);
-  const runs: RunProposal[] = [];
+  const runs: RunProposalAt<T>[] = [];
   let from = space.notBefore;
   while (runs.length < question.perKiln) {
     const { slots, lastObstacle } = earliestSlots(space, kiln, needs, limits, from);
     if (slots === null) return { runs, obstacle: lastObstacle };
-    runs.push(assembleRun(question, kiln, needs, slots));
+    runs.push(assembleRun(question, kiln, needs, slots, at));
     from = startOfLocalDay(slots.load.start, space.timeZone, 1);
   }
   return { runs, obstacle: null };

@@ -55,20 +55,21 @@ export type Step = Span & { readonly amount: number };
 
 /** Adds up amounts that overlap: people at lifts, kilowatts of kilns that heat. Steps come sorted and disjoint. */
 export function stepsOf(parts: readonly Step[]): readonly Step[] {
-  const changes = parts
-    .filter((part) => part.start < part.end)
-    .flatMap((part) => [
-      { at: part.start, by: part.amount },
-      { at: part.end, by: -part.amount },
-    ])
-    .sort((a, b) => a.at - b.at);
+  // Sorted apart, because what comes nearly in order is sorted in no time: so do starts, and so do ends.
+  const lasting = parts.filter((part) => part.start < part.end);
+  const starting = [...lasting].sort((a, b) => a.start - b.start);
+  const ending = [...lasting].sort((a, b) => a.end - b.end);
   const steps: Step[] = [];
   let amount = 0;
-  changes.forEach((change, i) => {
-    amount += change.by;
-    const next = changes[i + 1];
-    if (next !== undefined && next.at > change.at && amount > 0) steps.push({ start: change.at, end: next.at, amount });
-  });
+  let begun = 0;
+  for (let ended = 0; ended < ending.length; ) {
+    const at = Math.min(starting[begun]?.start ?? Infinity, ending[ended]?.end ?? Infinity);
+    for (; starting[begun]?.start === at; begun++) amount += starting[begun]?.amount ?? 0;
+    for (; ending[ended]?.end === at; ended++) amount -= ending[ended]?.amount ?? 0;
+    const next = Math.min(starting[begun]?.start ?? Infinity, ending[ended]?.end ?? Infinity);
+    // What is left by rounding when all have ended is nothing.
+    if (begun > ended && amount > 0) steps.push({ start: at, end: next, amount });
+  }
   return steps;
 }
 

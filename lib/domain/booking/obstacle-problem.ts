@@ -5,7 +5,7 @@ import type { RunNeeds } from "@/lib/domain/booking/run-needs";
 import { MAX_DAYS_FROM_STEAM_TO_LOAD } from "@/lib/domain/booking/run-plan";
 import type { RunQuestion } from "@/lib/domain/booking/run-question";
 import type { Try } from "@/lib/domain/booking/run-search";
-import type { SearchSpace } from "@/lib/domain/booking/search-space";
+import { windowAfter, type SearchSpace } from "@/lib/domain/booking/search-space";
 import type { Problem } from "@/lib/domain/refusal";
 import { MS_PER_HOUR, MS_PER_MINUTE } from "@/lib/domain/time/interval";
 import { showHours, showTime } from "@/lib/domain/time/show-time";
@@ -38,11 +38,11 @@ export function obstacleProblem(question: RunQuestion, space: SearchSpace, kiln:
 function loadProblem(question: RunQuestion, space: SearchSpace, kiln: Kiln, needs: RunNeeds, start: number): Problem {
   const end = start + needs.load.minutes * MS_PER_MINUTE;
   const span = `${show(space, start)} to ${showClockOf(space, end)}`;
-  const window = space.windows[firstEndingAfter(space.windows, start)];
+  const window = windowAfter(space, start);
   if (window === undefined || window.start > start || window.end < end) {
     return { code: "unstaffed", field: "kilnStart", message: `Loading ${kiln.name} takes ${needs.load.minutes} minutes, and ${span} is not within staffed hours.` };
   }
-  const taken = peakWithin(space.handsTaken, start, end);
+  const taken = peakWithin(space.handsTaken(window), start, end);
   if (taken + needs.load.hands > window.hands) {
     const busy = taken > 0 ? `, ${taken} of them busy with other lifts` : "";
     return { code: "thin-crew", field: "kilnStart", message: `Loading takes ${needs.load.hands} people; ${span} has ${window.hands} on duty${busy}.` };
@@ -74,7 +74,7 @@ function kilnProblem(question: RunQuestion, space: SearchSpace, kiln: Kiln, unti
 function powerProblem(question: RunQuestion, space: SearchSpace, kiln: Kiln, needs: RunNeeds, retryAt: number): Problem {
   const until = retryAt + needs.load.minutes * MS_PER_MINUTE;
   const names = new Map(question.equipment.map((item) => [item.equipmentId, item.name]));
-  const others = [...new Set(question.heating.filter((span) => span.end.epochMilliseconds === until).map((span) => names.get(span.kilnId) ?? span.kilnId))];
+  const others = [...new Set([...question.heating, ...(question.heaters ?? [])].filter((span) => span.end.epochMilliseconds === until).map((span) => names.get(span.kilnId) ?? span.kilnId))];
   const beside = others.length > 0 ? ` beside ${others.join(" and ")}` : "";
   return {
     code: "overload",

@@ -1,5 +1,5 @@
 import { Temporal } from "temporal-polyfill";
-import { assembleRun } from "@/lib/domain/booking/assemble-run";
+import { assembleRun, atInstant } from "@/lib/domain/booking/assemble-run";
 import type { Kiln } from "@/lib/domain/booking/equipment";
 import { inductionLacking, limitsOf } from "@/lib/domain/booking/find-time";
 import { kilnFit } from "@/lib/domain/booking/fits";
@@ -45,7 +45,7 @@ function runFrom(question: RunQuestion, kiln: Kiln, needs: RunNeeds, wanted: Tem
   const early = tooEarly(question, space, needs, wanted);
   if (early !== undefined) return refuse(withNext(early, question, space, kiln, needs, loadStart));
   const tried = trySlots(space, kiln, needs, limits, loadStart);
-  if ("slots" in tried) return ok(assembleRun(question, kiln, needs, tried.slots));
+  if ("slots" in tried) return ok(assembleRun(question, kiln, needs, tried.slots, atInstant));
   const problem = obstacleProblem(question, space, kiln, needs, tried, loadStart);
   return refuse(withNext(problem, question, space, kiln, needs, loadStart));
 }

@@ -4,22 +4,22 @@ import type { Lift } from "@/lib/domain/firing/casting-plan";
 /** What one piece of equipment is booked for within a run. */
 export type Purpose = "steam-out" | "load" | "kiln" | "unload";
 
-/** One piece of equipment for one half-open interval. `hands` are the people needed, 0 for the kiln itself. */
-export type RunBooking = {
+/** One piece of equipment for one half-open interval, in times of kind T. `hands` are the people needed, 0 for the kiln itself. */
+export type RunBookingAt<T> = {
   readonly purpose: Purpose;
   readonly equipmentId: string;
-  readonly start: Temporal.Instant;
-  readonly end: Temporal.Instant;
+  readonly start: T;
+  readonly end: T;
   readonly hands: number;
   /** Whose steam-out, in a shared firing; everything else is for all castings at once. */
   readonly castingId?: string;
 };
 
 /** One planned movement, with everything the lift sheet says about it. */
-export type RunLift = {
+export type RunLiftAt<T> = {
   readonly what: Lift["what"];
-  readonly start: Temporal.Instant;
-  readonly end: Temporal.Instant;
+  readonly start: T;
+  readonly end: T;
   readonly kg: number;
   readonly hands: number;
   readonly trolleyId: string | null;
@@ -37,25 +37,29 @@ export type RunLift = {
  * All that one firing needs, to be booked together or not at all. A load moved without a trolley has
  * a lift but no booking, because a booking always is of a piece of equipment.
  */
-export type RunProposal = {
+export type RunProposalAt<T> = {
   readonly kilnId: string;
   /** Null when there is nothing to steam out, or when it is done already. */
   readonly steamerId: string | null;
   readonly trolleyIdLoad: string | null;
   readonly trolleyIdUnload: string | null;
-  readonly bookings: readonly RunBooking[];
-  readonly lifts: readonly RunLift[];
+  readonly bookings: readonly RunBookingAt<T>[];
+  readonly lifts: readonly RunLiftAt<T>[];
   /** Door closed. */
-  readonly kilnFrom: Temporal.Instant;
+  readonly kilnFrom: T;
   /** Free for the next load: unloaded plus the kiln's turnaround. */
-  readonly kilnTo: Temporal.Instant;
+  readonly kilnTo: T;
   /** Unloaded: the piece stands on the bench in its mould. */
-  readonly readyAt: Temporal.Instant;
+  readonly readyAt: T;
   /** Elapsed hours from door closed to the start of the soak; the kiln counts with its rated power. */
   readonly heatingHours: number;
   /** Local days by which `readyAt` misses the needed-by date; 0 when it does not, or there is none. */
   readonly daysLate: number;
 };
+
+export type RunBooking = RunBookingAt<Temporal.Instant>;
+export type RunLift = RunLiftAt<Temporal.Instant>;
+export type RunProposal = RunProposalAt<Temporal.Instant>;
 
 /** All common practice, no source. */
 export const LOAD_MINUTES = 30;

@@ -2,7 +2,8 @@ import type { Temporal } from "temporal-polyfill";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
 import type { Equipment } from "@/lib/domain/booking/equipment";
 import type { Floor } from "@/lib/domain/booking/fits";
-import type { RunProposal } from "@/lib/domain/booking/run-plan";
+import type { RunProposalAt } from "@/lib/domain/booking/run-plan";
+import type { TakenCalendar } from "@/lib/domain/booking/taken-calendar";
 import type { WorkshopHours } from "@/lib/domain/time/staffed-hours";
 
 /** A stretch in which a piece of equipment cannot be had: a standing booking, or out of service. */
@@ -40,6 +41,10 @@ export type RunQuestion = {
   /** Lifts planned already; they take hands away from the people on duty. */
   readonly lifts: readonly HandsSpan[];
   readonly heating: readonly HeatingSpan[];
+  /** What is taken beside those three lists, as numbers: for calendars of many thousand bookings. It names no holders. */
+  readonly calendar?: TakenCalendar | undefined;
+  /** Which of the kilns in the calendar heat when; only for naming them. Those of `heating` are named too. */
+  readonly heaters?: readonly HeatingSpan[] | undefined;
   /** The electrician's limit for kilns that heat together; null when there is none. */
   readonly powerLimitKw: number | null;
   /** Kilns that the casting's owner was not shown yet. */
@@ -57,15 +62,18 @@ export type RunQuestion = {
 };
 
 /** Either at least one run, earliest first, or one line why there is none. */
-export type KilnAnswer = {
+export type KilnAnswerAt<T> = {
   readonly kilnId: string;
   readonly kilnName: string;
-  readonly runs: readonly RunProposal[];
+  readonly runs: readonly RunProposalAt<T>[];
   readonly whyNot: string | null;
 };
 
-export type FoundRuns = {
-  readonly kilns: readonly KilnAnswer[];
+export type FoundRunsAt<T> = {
+  readonly kilns: readonly KilnAnswerAt<T>[];
   /** What stands in the way on every kiln; empty when at least one run was found. */
   readonly refusals: readonly string[];
 };
+
+export type KilnAnswer = KilnAnswerAt<Temporal.Instant>;
+export type FoundRuns = FoundRunsAt<Temporal.Instant>;

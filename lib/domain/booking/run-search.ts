@@ -1,10 +1,10 @@
 import type { Kiln } from "@/lib/domain/booking/equipment";
-import { firstAbove, firstOverlap } from "@/lib/domain/booking/free-time";
+import { firstAbove, firstOverlap, nextFree } from "@/lib/domain/booking/free-time";
 import type { RunNeeds } from "@/lib/domain/booking/run-needs";
 import { MAX_DAYS_FROM_STEAM_TO_LOAD } from "@/lib/domain/booking/run-plan";
 import { nextLift, type LiftSlot, type SearchSpace } from "@/lib/domain/booking/search-space";
 import { latestSteam, nextSteam, type SteamSlot } from "@/lib/domain/booking/steam-slot";
-import { MS_PER_DAY, MS_PER_HOUR } from "@/lib/domain/time/interval";
+import { MS_PER_DAY, MS_PER_HOUR, MS_PER_MINUTE } from "@/lib/domain/time/interval";
 
 /** The four parts of a run on one kiln. Times in epoch milliseconds. */
 export type Slots = {
@@ -30,13 +30,26 @@ export type Try = { readonly slots: Slots } | { readonly obstacle: Obstacle; rea
 export function earliestSlots(space: SearchSpace, kiln: Kiln, needs: RunNeeds, limits: SearchLimits, from: number): SearchResult {
   let t = Math.max(from, firstLoadStart(space, needs, limits));
   let lastObstacle: Obstacle | null = null;
+  const busy = space.busyOf(kiln.equipmentId);
+  const least = leastHeldMs(kiln, needs);
   while (t < space.horizon) {
+    // Nothing else is asked about a gap that the kiln alone forbids.
+    const free = nextFree(busy, t, least);
+    if (free > t) {
+      [lastObstacle, t] = ["kiln", free];
+      continue;
+    }
     const found = trySlots(space, kiln, needs, limits, t);
     if ("slots" in found) return { slots: found.slots, lastObstacle };
     lastObstacle = found.obstacle;
     t = found.retryAt;
   }
   return { slots: null, lastObstacle };
+}
+
+/** How long the kiln is needed at the very least, from the start of its loading until it is free again. */
+function leastHeldMs(kiln: Kiln, needs: RunNeeds): number {
+  return (needs.load.minutes + needs.unload.minutes) * MS_PER_MINUTE + (needs.reservationHours + kiln.limits.turnaroundHours) * MS_PER_HOUR;
 }
 
 export function firstLoadStart(space: SearchSpace, needs: RunNeeds, limits: SearchLimits): number {

@@ -1,19 +1,20 @@
-import { Temporal } from "temporal-polyfill";
 import type { Trolley } from "@/lib/domain/booking/equipment";
-import { nextFree, nextWithin, firstEndingAfter, sortedSpans, stepsOf, type Span, type SortedSpans, type Step } from "@/lib/domain/booking/free-time";
+import { nextFree, nextWithin, sortedSpans, stepsOf, type Span, type SortedSpans, type Step } from "@/lib/domain/booking/free-time";
 import type { RunQuestion } from "@/lib/domain/booking/run-question";
+import { handsWithin, longestOf, NO_STEPS, spansIn, stepList, stepsIn, type StepList } from "@/lib/domain/booking/taken-calendar";
 import { ceilToGrid } from "@/lib/domain/time/grid";
+import { hoursTable, type Window } from "@/lib/domain/time/hours-table";
 import { MS_PER_MINUTE } from "@/lib/domain/time/interval";
-import { staffedWindows } from "@/lib/domain/time/staffed-hours";
+import { localDay, startOfDay } from "@/lib/domain/time/zone-days";
+import type { Temporal } from "temporal-polyfill";
 
-type Window = Span & { readonly hands: number };
-
-/** A question, sorted once so that every look-up is a bisection. Times in epoch milliseconds. */
+/** A question in which every look-up is a bisection, and nothing is worked out before it is looked up. Epoch milliseconds. */
 export type SearchSpace = {
   readonly timeZone: string;
-  readonly windows: readonly Window[];
-  readonly mostHands: number;
-  readonly handsTaken: readonly Step[];
+  /** The staffed windows of a local day, cut to what may be planned. */
+  readonly windowsOn: (day: number) => readonly Window[];
+  /** The hands that lifts take within one of those windows. */
+  readonly handsTaken: (window: Window) => readonly Step[];
   readonly heating: readonly Step[];
   readonly busyOf: (equipmentId: string) => SortedSpans;
   readonly notBefore: number;
@@ -21,26 +22,55 @@ export type SearchSpace = {
 };
 
 export function searchSpace(question: RunQuestion): SearchSpace {
-  const windows = [...staffedWindows(question.hours, question.notBefore, question.horizon)].map((window) => ({
-    ...spanOf(window),
-    hands: window.hands,
-  }));
-  const byEquipment = new Map<string, Span[]>();
-  for (const busy of question.busy) {
-    const spans = byEquipment.get(busy.equipmentId) ?? [];
-    spans.push(spanOf({ start: busy.loadingFrom ?? busy.start, end: busy.end }));
-    byEquipment.set(busy.equipmentId, spans);
-  }
-  const sorted = new Map([...byEquipment].map(([id, spans]) => [id, sortedSpans(spans)]));
+  const notBefore = question.notBefore.epochMilliseconds;
+  const horizon = question.horizon.epochMilliseconds;
+  const lifts = liftsOf(question);
+  const longest = longestOf(lifts);
   return {
     timeZone: question.hours.timeZone,
-    windows,
-    mostHands: windows.reduce((most, window) => Math.max(most, window.hands), 0),
-    handsTaken: stepsOf(question.lifts.map((lift) => ({ ...spanOf(lift), amount: lift.hands }))),
-    heating: stepsOf(question.heating.map((heating) => ({ ...spanOf(heating), amount: heating.kw }))),
-    busyOf: (equipmentId) => sorted.get(equipmentId) ?? [],
-    notBefore: question.notBefore.epochMilliseconds,
-    horizon: question.horizon.epochMilliseconds,
+    windowsOn: windowsWithin(question, notBefore, horizon),
+    handsTaken: once((window: Window) => handsWithin(lifts, longest, window)),
+    heating: stepsOf([...stepsIn(question.calendar?.heating ?? NO_STEPS), ...question.heating.map((heating) => ({ ...spanOf(heating), amount: heating.kw }))]),
+    busyOf: busySpans(question),
+    notBefore,
+    horizon,
+  };
+}
+
+function windowsWithin({ hours }: RunQuestion, notBefore: number, horizon: number): SearchSpace["windowsOn"] {
+  const table = hoursTable(hours);
+  return once((day: number) =>
+    table(day)
+      .map((window) => ({ start: Math.max(window.start, notBefore), end: Math.min(window.end, horizon), hands: window.hands }))
+      .filter((window) => window.start < window.end),
+  );
+}
+
+function liftsOf({ calendar, lifts }: RunQuestion): StepList {
+  const own = lifts.map((lift) => ({ ...spanOf(lift), amount: lift.hands }));
+  if (calendar === undefined) return stepList(own);
+  return own.length === 0 ? calendar.lifts : stepList([...stepsIn(calendar.lifts), ...own]);
+}
+
+function busySpans({ calendar, busy }: RunQuestion): SearchSpace["busyOf"] {
+  const own = new Map<string, Span[]>();
+  for (const one of busy) {
+    const spans = own.get(one.equipmentId) ?? [];
+    spans.push(spanOf({ start: one.loadingFrom ?? one.start, end: one.end }));
+    own.set(one.equipmentId, spans);
+  }
+  return once((equipmentId: string) => sortedSpans([...(calendar?.busy.get(equipmentId) ?? []).flatMap(spansIn), ...(own.get(equipmentId) ?? [])]));
+}
+
+/** Works each answer out when it is first asked for. */
+function once<K, V>(make: (key: K) => V): (key: K) => V {
+  const made = new Map<K, V>();
+  return (key) => {
+    const known = made.get(key);
+    if (known !== undefined) return known;
+    const value = make(key);
+    made.set(key, value);
+    return value;
   };
 }
 
@@ -58,19 +88,31 @@ export type LiftSlot = Span & { readonly trolleyId: string | null };
  */
 export function nextLift(space: SearchSpace, need: LiftNeed, t: number): LiftSlot | null {
   const length = need.minutes * MS_PER_MINUTE;
-  for (let i = firstEndingAfter(space.windows, t); i < space.windows.length; i++) {
-    const window = space.windows[i];
-    if (window === undefined || window.hands < need.hands) continue;
-    const slot = liftWithin(space, need, length, window, Math.max(t, window.start));
-    if (slot !== null) return slot;
+  const last = localDay(space.horizon, space.timeZone);
+  for (let day = localDay(Math.max(t, space.notBefore), space.timeZone); day <= last; day++) {
+    for (const window of space.windowsOn(day)) {
+      if (window.end <= t || window.hands < need.hands) continue;
+      const slot = liftWithin(space, need, length, window, Math.max(t, window.start));
+      if (slot !== null) return slot;
+    }
   }
   return null;
+}
+
+/** The staffed window that an instant lies in or before, on its own day or later; undefined when none follows. */
+export function windowAfter(space: SearchSpace, t: number): Window | undefined {
+  const last = localDay(space.horizon, space.timeZone);
+  for (let day = localDay(Math.max(t, space.notBefore), space.timeZone); day <= last; day++) {
+    const window = space.windowsOn(day).find(({ end }) => end > t);
+    if (window !== undefined) return window;
+  }
+  return undefined;
 }
 
 function liftWithin(space: SearchSpace, need: LiftNeed, length: number, window: Window, from: number): LiftSlot | null {
   let start = ceilToGrid(from, space.timeZone);
   while (start + length <= window.end) {
-    const handsFrom = nextWithin(space.handsTaken, start, length, need.hands, window.hands);
+    const handsFrom = nextWithin(space.handsTaken(window), start, length, need.hands, window.hands);
     const trolley = soonestTrolley(space, need.trolleys, start, length);
     const next = Math.max(handsFrom, trolley.from);
     if (next <= start) return { start, end: start + length, trolleyId: trolley.trolleyId };
@@ -86,16 +128,12 @@ function soonestTrolley(space: SearchSpace, trolleys: readonly Trolley[], start:
   for (const trolley of trolleys) {
     const from = nextFree(space.busyOf(trolley.equipmentId), start, length);
     if (from < best.from) best = { from, trolleyId: trolley.equipmentId };
+    if (from <= start) break;
   }
   return best;
 }
 
-export function localDate(epochMs: number, timeZone: string): Temporal.PlainDate {
-  // Drying times come out of a calculation and end between two milliseconds.
-  return Temporal.Instant.fromEpochMilliseconds(Math.floor(epochMs)).toZonedDateTimeISO(timeZone).toPlainDate();
-}
-
 /** The first instant of a local day, counted from the day an instant falls on. */
 export function startOfLocalDay(epochMs: number, timeZone: string, daysLater: number): number {
-  return localDate(epochMs, timeZone).add({ days: daysLater }).toZonedDateTime(timeZone).epochMilliseconds;
+  return startOfDay(localDay(epochMs, timeZone) + daysLater, timeZone);
 }

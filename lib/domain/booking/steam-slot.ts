@@ -1,8 +1,9 @@
 import { firstOverlap, type Span } from "@/lib/domain/booking/free-time";
 import { STEAMER_LIFT_MINUTES } from "@/lib/domain/booking/run-plan";
-import { localDate, nextLift, startOfLocalDay, type SearchSpace } from "@/lib/domain/booking/search-space";
+import { nextLift, startOfLocalDay, type SearchSpace } from "@/lib/domain/booking/search-space";
 import { ceilToGrid } from "@/lib/domain/time/grid";
 import { MS_PER_HOUR, MS_PER_MINUTE } from "@/lib/domain/time/interval";
+import { localDay } from "@/lib/domain/time/zone-days";
 import type { Steamer } from "@/lib/domain/booking/equipment";
 import type { WorkshopHours } from "@/lib/domain/time/staffed-hours";
 
@@ -45,7 +46,7 @@ export function nextSteam(space: SearchSpace, need: SteamNeed, t: number): Steam
 
 /** The day of an end belongs to its last instant, so a slot may end at midnight. */
 function sameDay(start: number, end: number, timeZone: string): boolean {
-  return localDate(start, timeZone).equals(localDate(end - 1, timeZone));
+  return localDay(start, timeZone) === localDay(end - 1, timeZone);
 }
 
 function freeSteamer(space: SearchSpace, steamers: readonly Steamer[], start: number, end: number): { from: number; steamerId: string } {
@@ -54,6 +55,7 @@ function freeSteamer(space: SearchSpace, steamers: readonly Steamer[], start: nu
     const taken = firstOverlap(space.busyOf(steamer.equipmentId), start, end);
     const from = taken === undefined ? start : taken.end;
     if (from < best.from) best = { from, steamerId: steamer.equipmentId };
+    if (from <= start) break;
   }
   return best;
 }

@@ -1,5 +1,5 @@
-import { Temporal } from "temporal-polyfill";
 import { MS_PER_MINUTE } from "@/lib/domain/time/interval";
+import { offsetAt } from "@/lib/domain/time/zone-days";
 
 /** Bookings start on quarter hours of the workshop's own clock. */
 export const GRID_MINUTES = 15;
@@ -9,10 +9,8 @@ export const GRID_MINUTES = 15;
  * Counted in the zone because a zone may stand any number of minutes off UTC.
  */
 export function ceilToGrid(epochMs: number, timeZone: string): number {
-  const instant = Temporal.Instant.fromEpochMilliseconds(Math.ceil(epochMs));
-  const offsetMinutes = instant.toZonedDateTimeISO(timeZone).offsetNanoseconds / 6e10;
   const grid = GRID_MINUTES * MS_PER_MINUTE;
-  const shift = offsetMinutes * MS_PER_MINUTE;
+  const shift = offsetAt(Math.ceil(epochMs), timeZone);
   return Math.ceil((epochMs + shift) / grid) * grid - shift;
 }
 

@@ -14,7 +14,7 @@ import { isIn, othersIn } from "@/lib/server/rows/in-firing";
 import { lockFiring, NO_SUCH_FIRING, type LockedFiring } from "@/lib/server/rows/lock-firing";
 import { lapseJoining } from "@/lib/server/runs/lapse-joining";
 import { lockCalendar } from "@/lib/server/runs/lock-calendar";
-import { loadRunQuestion } from "@/lib/server/runs/run-question";
+import { horizonFrom, loadRunQuestion } from "@/lib/server/runs/run-question";
 import { tell } from "@/lib/server/tell";
 
 /** Holds a firing's kiln for longer and moves its unloading to then; the rest of the run stays. */
@@ -70,6 +70,7 @@ async function newEnd(ctx: Ctx, firing: LockedFiring, wanted: Temporal.Instant):
     notBefore: now,
     neededBy: null,
     perKiln: 1,
+    named: { equipmentIds: [kiln.equipmentId], from: now, until: horizonFrom(now, who.timeZone) },
     withoutFiring: firing.firingId,
     // What is steamed and loaded is past or stays where it is; only the end is asked for.
     steamedOutAt: toInstant(booking.startsAt),

@@ -16,7 +16,7 @@ export const equipmentList = query<undefined, EquipmentAnswer>({
     const equipment = rows.map((row) => {
       const outages = row.outages.map(({ startsAt, endsAt, reason }) => ({ from: toInstant(startsAt).toString(), to: endsAt === null ? null : toInstant(endsAt).toString(), reason }));
       const piece = equipmentOf(row);
-      return { ...piece, inspectionDue: piece.inspectionDue ?? null, outages };
+      return { ...piece, inspectionDue: piece.inspectionDue ?? null, needsInduction: row.needsInduction, outages };
     });
     return equipmentAnswerSchema.parse({ workshop: who.workshopName, timeZone: who.timeZone, equipment });
   },

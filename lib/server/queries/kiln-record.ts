@@ -29,7 +29,7 @@ export const kilnRecordScreen = query({
   name: "kiln-record",
   needs: "manage-equipment",
   run: async ({ tx }, equipmentId: string): Promise<KilnRecordScreen> => {
-    const past = (await loadFiringRecords(tx)).filter(({ kilnId }) => kilnId === equipmentId);
+    const past = await loadFiringRecords(tx, [equipmentId]);
     const { margin, why } = lessonOf(past.map(({ record }) => record));
     return { margin, why, firings: past.map((one) => line(one, margin?.factor ?? 1)) };
   },

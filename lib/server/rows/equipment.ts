@@ -15,8 +15,8 @@ type Row = {
 /** @throws when a row's limits are not those of its kind; rows are only written through the same contract. */
 export function equipmentOf(row: Row): Equipment {
   const { kind, name, limits, equipmentId, inspectionDue, needsInduction } = row;
-  const due = inspectionDue === null ? null : toPlainDate(inspectionDue).toString();
-  return { equipmentId, ...equipmentSchema.parse({ kind, name, limits, inspectionDue: due, ...(kind === "kiln" ? { needsInduction } : {}) }) };
+  const due = inspectionDue === null ? {} : { inspectionDue: toPlainDate(inspectionDue).toString() };
+  return { equipmentId, ...equipmentSchema.parse({ kind, name, limits, ...due, ...(needsInduction ? { needsInduction } : {}) }) };
 }
 
 /** Everything in use, kilns first, by name; retired equipment stays on old firings only. */

@@ -1,17 +1,36 @@
 import type { Equipment } from "@/lib/domain/booking/equipment";
 import type { KilnToPlan } from "@/lib/domain/firing/for-kiln";
-import { learnMargin, type FiringRecord, type MarginLesson } from "@/lib/domain/firing/learn-margin";
+import { learnMargin, type FiringRecord, type LearnedMargin, type MarginLesson } from "@/lib/domain/firing/learn-margin";
 import type { Tx } from "@/lib/server/db";
 import { loadFiringRecords } from "@/lib/server/rows/firing-records";
 
+/** What is kept of a kiln's record is good for as long as the database's count of its news stays (0007_runs). */
+type Kept = { readonly version: number; readonly margin: LearnedMargin | null };
+const MOST_KEPT = 5000;
+const kept = new Map<string, Kept>();
+
 /** The kilns among the equipment, each with what its own firings say about its margin. */
 export async function kilnsToPlan(tx: Tx, equipment: readonly Equipment[]): Promise<readonly KilnToPlan[]> {
-  const past = await loadFiringRecords(tx);
-  return equipment.flatMap((item) => {
-    if (item.kind !== "kiln") return [];
-    const own = past.filter(({ kilnId }) => kilnId === item.equipmentId).map(({ record }) => record);
-    return [{ ...item, margin: lessonOf(own).margin }];
-  });
+  const kilns = equipment.filter((item) => item.kind === "kiln");
+  const margins = await marginsOf(tx, kilns.map((kiln) => kiln.equipmentId));
+  return kilns.map((kiln) => ({ ...kiln, margin: margins.get(kiln.equipmentId) ?? null }));
+}
+
+/** The count is read before the records, so that what is kept under it is at least as new. */
+async function marginsOf(tx: Tx, kilnIds: readonly string[]): Promise<ReadonlyMap<string, LearnedMargin | null>> {
+  const rows = await tx.equipment.findMany({ where: { equipmentId: { in: [...kilnIds] } }, select: { equipmentId: true, recordVersion: true } });
+  const news = rows.filter((row) => kept.get(row.equipmentId)?.version !== row.recordVersion);
+  const past = news.length === 0 ? [] : await loadFiringRecords(tx, news.map((row) => row.equipmentId));
+  for (const { equipmentId, recordVersion } of news) {
+    const own = past.filter(({ kilnId }) => kilnId === equipmentId).map(({ record }) => record);
+    keep(equipmentId, { version: recordVersion, margin: lessonOf(own).margin });
+  }
+  return new Map(kilnIds.map((kilnId) => [kilnId, kept.get(kilnId)?.margin ?? null]));
+}
+
+function keep(kilnId: string, one: Kept): void {
+  if (kept.size >= MOST_KEPT && !kept.has(kilnId)) kept.clear();
+  kept.set(kilnId, one);
 }
 
 /** @throws when a record cannot be learned from; `loadFiringRecords` gives none of those. */

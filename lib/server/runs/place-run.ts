@@ -4,7 +4,6 @@ import type { RunProposal } from "@/lib/domain/booking/run-plan";
 import { runAt } from "@/lib/domain/booking/run-at";
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
-import { planFiring } from "@/lib/domain/firing/plan";
 import { ok, refuse, type Outcome } from "@/lib/domain/refusal";
 import { showTime } from "@/lib/domain/time/show-time";
 import type { Ctx } from "@/lib/server/command";
@@ -12,6 +11,7 @@ import { loadEquipment } from "@/lib/server/rows/equipment";
 import { meshOf } from "@/lib/server/rows/mesh";
 import { kilnsToPlan } from "@/lib/server/rows/kilns-to-plan";
 import { inputForKiln } from "@/lib/domain/firing/for-kiln";
+import { plannedOnce } from "@/lib/server/runs/plan-cache";
 import { loadRunQuestion } from "@/lib/server/runs/run-question";
 
 export type Wanted = {
@@ -54,7 +54,7 @@ export async function placeRun({ tx, who, now }: Ctx, wanted: Wanted): Promise<O
   const kiln = (await kilnsToPlan(tx, equipment)).find((one) => one.equipmentId === kilnId);
   if (kiln === undefined) return refuse({ code: "not-found", field: "kilnId", message: "There is no such kiln in this workshop." });
   const planInput = inputForKiln(wanted.input, kiln);
-  const planned = wanted.plan === undefined ? planFiring(planInput, await meshOf(tx, planInput)) : ok(wanted.plan);
+  const planned = wanted.plan === undefined ? plannedOnce(planInput, await meshOf(tx, planInput)) : ok(wanted.plan);
   if (!planned.ok) return planned;
   const plan = planned.value;
   const question = await loadRunQuestion(tx, who, {
@@ -67,6 +67,7 @@ export async function placeRun({ tx, who, now }: Ctx, wanted: Wanted): Promise<O
     neededBy: wanted.neededBy,
     perKiln: 1,
     ownerId: wanted.ownerId,
+    named: { equipmentIds: equipment.filter((one) => one.kind !== "steamer").map((one) => one.equipmentId), from: kilnFrom.subtract({ hours: 24 }), until: kilnFrom.add({ hours: Math.ceil(plan.reservation.hours) + 24 * 14 }) },
     withoutFiring: wanted.withoutFiring,
     steamedOutAt: wanted.steamedOutAt,
   });

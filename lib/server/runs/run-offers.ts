@@ -1,10 +1,11 @@
 import type { Kiln } from "@/lib/domain/booking/equipment";
-import { findRuns } from "@/lib/domain/booking/find-time";
-import type { Purpose, RunProposal } from "@/lib/domain/booking/run-plan";
-import type { KilnAnswer, RunQuestion } from "@/lib/domain/booking/run-question";
+import { findRunsAt } from "@/lib/domain/booking/find-time";
+import type { Purpose, RunProposalAt } from "@/lib/domain/booking/run-plan";
+import type { KilnAnswerAt, RunQuestion } from "@/lib/domain/booking/run-question";
 import { planFor } from "@/lib/domain/booking/run-needs";
 import type { CastingPlan, Lift, Stage } from "@/lib/domain/firing/casting-plan";
 import type { Outcome } from "@/lib/domain/refusal";
+import { atIso } from "@/lib/server/runs/at-iso";
 
 /** One booking of an offered run. Instants are ISO 8601. */
 export type OfferedPart = {
@@ -59,18 +60,19 @@ export type Offers = {
 
 /** @param refused kilns that the casting could not be planned for; they offer nothing, whatever is free. */
 export function runOffers(question: RunQuestion, refused: ReadonlyMap<string, string>): Offers {
-  const found = findRuns(question);
+  const found = findRunsAt(question, atIso);
   const names = new Map(question.equipment.map((item) => [item.equipmentId, item.name]));
   const kilns = question.equipment.filter((item): item is Kiln => item.kind === "kiln");
+  const answers = new Map(found.kilns.map((answer) => [answer.kilnId, answer]));
   const offers = kilns.flatMap((kiln) => {
-    const answer = found.kilns.find((one) => one.kilnId === kiln.equipmentId);
+    const answer = answers.get(kiln.equipmentId);
     return answer === undefined ? [] : [kilnOffers(kiln, planFor(question, kiln), answer, refused.get(kiln.equipmentId), names)];
   });
   const anything = offers.some((offer) => offer.runs.length > 0);
   return { kilns: offers.sort(soonestFirst), refusals: anything ? [] : refusalsOf(found.refusals, refused) };
 }
 
-function kilnOffers(kiln: Kiln, plan: CastingPlan, answer: KilnAnswer, refusal: string | undefined, names: ReadonlyMap<string, string>): KilnOffers {
+function kilnOffers(kiln: Kiln, plan: CastingPlan, answer: KilnAnswerAt<string>, refusal: string | undefined, names: ReadonlyMap<string, string>): KilnOffers {
   return {
     kilnId: kiln.equipmentId,
     kilnName: kiln.name,
@@ -82,20 +84,20 @@ function kilnOffers(kiln: Kiln, plan: CastingPlan, answer: KilnAnswer, refusal: 
   };
 }
 
-function offeredRun(run: RunProposal, names: ReadonlyMap<string, string>): OfferedRun {
+function offeredRun(run: RunProposalAt<string>, names: ReadonlyMap<string, string>): OfferedRun {
   const name = (equipmentId: string) => names.get(equipmentId) ?? equipmentId;
   return {
     kilnId: run.kilnId,
-    kilnFrom: run.kilnFrom.toString(),
-    kilnTo: run.kilnTo.toString(),
-    readyAt: run.readyAt.toString(),
-    steamFrom: run.bookings.find((booking) => booking.purpose === "steam-out")?.start.toString() ?? null,
+    kilnFrom: run.kilnFrom,
+    kilnTo: run.kilnTo,
+    readyAt: run.readyAt,
+    steamFrom: run.bookings.find((booking) => booking.purpose === "steam-out")?.start ?? null,
     daysLate: run.daysLate,
     parts: run.bookings.map(({ purpose, equipmentId, start, end, hands }) => ({
-      purpose, equipmentName: name(equipmentId), from: start.toString(), to: end.toString(), hands,
+      purpose, equipmentName: name(equipmentId), from: start, to: end, hands,
     })),
     lifts: run.lifts.map(({ what, start, end, kg, hands, trolleyId, flag, hot, wet }) => ({
-      what, from: start.toString(), to: end.toString(), kg, hands, trolleyName: trolleyId === null ? null : name(trolleyId), flag, hot, wet,
+      what, from: start, to: end, kg, hands, trolleyName: trolleyId === null ? null : name(trolleyId), flag, hot, wet,
     })),
   };
 }

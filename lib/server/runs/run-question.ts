@@ -1,11 +1,13 @@
 import type { Temporal } from "temporal-polyfill";
 import type { Equipment, Kiln } from "@/lib/domain/booking/equipment";
+import { inspectionSpans } from "@/lib/domain/booking/inspection";
 import type { RunQuestion } from "@/lib/domain/booking/run-question";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
 import type { Tx } from "@/lib/server/db";
-import { inspectionSpans } from "@/lib/domain/booking/inspection";
+import { loadNamedTime, type WhoseTime } from "@/lib/server/rows/named-time";
 import { loadNotShown } from "@/lib/server/rows/not-shown";
-import { loadTakenTime } from "@/lib/server/rows/calendar";
+import { loadOutageSpans } from "@/lib/server/rows/outage-spans";
+import { loadCalendar } from "@/lib/server/rows/taken-calendar";
 import { loadHours } from "@/lib/server/rows/workshop-hours";
 import type { Who } from "@/lib/server/who";
 
@@ -25,29 +27,34 @@ type Asked = {
   /** The run that is being moved: its own bookings do not stand in its way. */
   readonly withoutFiring?: string | undefined;
   readonly steamedOutAt?: Temporal.Instant | undefined;
+  /** Where a refusal must say who is in the way. */
+  readonly named?: WhoseTime;
 };
 
 /** Everything the search for a run needs to know, as it stands in this transaction. */
 export async function loadRunQuestion(tx: Tx, who: Who, asked: Asked): Promise<RunQuestion> {
-  const { withoutFiring, steamedOutAt, ownerId, ...rest } = asked;
-  const workshop = await tx.workshop.findUniqueOrThrow({ where: { workshopId: who.workshopId } });
-  const taken = await loadTakenTime(tx, asked.notBefore, kilnsOf(asked.equipment), withoutFiring);
+  const { withoutFiring, steamedOutAt, ownerId, named, ...rest } = asked;
+  const { powerLimitKw } = await tx.workshop.findUniqueOrThrow({ where: { workshopId: who.workshopId } });
+  const whose = named === undefined ? { busy: [], heating: [] } : await loadNamedTime(tx, named, withoutFiring);
   return {
     ...rest,
-    ...taken,
-    busy: [...taken.busy, ...inspectionSpans(asked.equipment, who.timeZone)],
+    calendar: await loadCalendar(tx, asked.notBefore, withoutFiring),
+    busy: [...whose.busy, ...(await loadOutageSpans(tx, asked.notBefore)), ...inspectionSpans(asked.equipment, who.timeZone)],
+    lifts: [],
+    heating: [],
+    heaters: whose.heating,
     notShown: ownerId === undefined ? undefined : await loadNotShown(tx, ownerId),
     ...(steamedOutAt === undefined ? {} : { steamedOutAt }),
-    powerLimitKw: workshop.powerLimitKw,
+    powerLimitKw,
     hours: await loadHours(tx, who),
     horizon: horizonFrom(asked.notBefore, who.timeZone),
   };
 }
 
-export function kilnsOf(equipment: readonly Equipment[]): readonly Kiln[] {
-  return equipment.filter((item): item is Kiln => item.kind === "kiln");
+export function horizonFrom(instant: Temporal.Instant, timeZone: string): Temporal.Instant {
+  return instant.toZonedDateTimeISO(timeZone).add({ months: HORIZON_MONTHS }).toInstant();
 }
 
-function horizonFrom(instant: Temporal.Instant, timeZone: string): Temporal.Instant {
-  return instant.toZonedDateTimeISO(timeZone).add({ months: HORIZON_MONTHS }).toInstant();
+export function kilnsOf(equipment: readonly Equipment[]): readonly Kiln[] {
+  return equipment.filter((item): item is Kiln => item.kind === "kiln");
 }

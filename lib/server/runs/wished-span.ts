@@ -3,12 +3,12 @@ import { findRuns } from "@/lib/domain/booking/find-time";
 import { ok, refuse, type Outcome } from "@/lib/domain/refusal";
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
-import { planFiring } from "@/lib/domain/firing/plan";
 import type { Ctx } from "@/lib/server/command";
 import { loadEquipment } from "@/lib/server/rows/equipment";
 import { meshOf } from "@/lib/server/rows/mesh";
 import { kilnsToPlan } from "@/lib/server/rows/kilns-to-plan";
 import { inputForKiln } from "@/lib/domain/firing/for-kiln";
+import { plannedOnce } from "@/lib/server/runs/plan-cache";
 import { loadRunQuestion } from "@/lib/server/runs/run-question";
 
 export type WishedSpan = { readonly plan: CastingPlan; readonly planInput: CastingInput; readonly from: Temporal.Instant; readonly to: Temporal.Instant };
@@ -23,7 +23,7 @@ export async function wishedSpan({ tx, who, now }: Ctx, input: CastingInput, own
   const kiln = (await kilnsToPlan(tx, equipment)).find((one) => one.equipmentId === kilnId);
   if (kiln === undefined) return refuse({ code: "not-found", field: "kilnId", message: "There is no such kiln in this workshop." });
   const planInput = inputForKiln(input, kiln);
-  const plan = planFiring(planInput, await meshOf(tx, input));
+  const plan = plannedOnce(planInput, await meshOf(tx, input));
   if (!plan.ok) return plan;
   const dayStart = fromDay.toZonedDateTime(who.timeZone).toInstant();
   const question = await loadRunQuestion(tx, who, {
@@ -38,7 +38,7 @@ export async function wishedSpan({ tx, who, now }: Ctx, input: CastingInput, own
     // The mould is ready by the day that is wished for; the steam-out finds its place when it is booked.
     steamedOutAt: dayStart.subtract({ hours: 24 * 14 }),
   });
-  const found = findRuns({ ...question, busy: [], lifts: [], heating: [] });
+  const found = findRuns({ ...question, busy: [], calendar: undefined });
   const answer = found.kilns.find((one) => one.kilnId === kilnId);
   const run = answer?.runs[0];
   if (run === undefined) {

@@ -1,0 +1,95 @@
+import type { Temporal } from "temporal-polyfill";
+import { NO_STEPS, type SpanList, type StepList, type TakenCalendar } from "@/lib/domain/booking/taken-calendar";
+import { now, toDate } from "@/lib/server/clock";
+import type { Tx } from "@/lib/server/db";
+import { heldUntilMs } from "@/lib/server/rows/held-until";
+
+/** Instants one after another, eight bytes each, as the database keeps them; null when there are none. */
+type Packed = Uint8Array | null;
+type Row = { readonly is: "busy" | "lifts" | "heating"; readonly equipment_id: string | null; readonly starts: Packed; readonly ends: Packed; readonly amounts: Packed };
+type LateRow = { readonly equipment_id: string; readonly starts_at: Date; readonly ends_at: Date; readonly unload_at: Date | null; readonly expected_end: Date | null; readonly status: string };
+
+/**
+ * Everything that still stands from an instant on, in the fewest bytes: what lies behind is not even looked at, and
+ * what comes is packed, because a row for each booking costs several times as much.
+ * @param without the run that is being moved; it does not stand in its own way
+ */
+export async function loadCalendar(tx: Tx, from: Temporal.Instant, without: string | null = null): Promise<TakenCalendar> {
+  const after = toDate(from);
+  const rows = await tx.$queryRaw<Row[]>`
+    WITH b AS MATERIALIZED (
+      SELECT firing_id, equipment_id, purpose, starts_at, ends_at FROM booking
+       WHERE standing AND ends_at > ${after} AND (${without}::uuid IS NULL OR firing_id <> ${without}::uuid)
+    ), kiln AS MATERIALIZED (
+      SELECT k.firing_id, k.equipment_id, k.starts_at, k.ends_at, coalesce(l.starts_at, k.starts_at) AS loading
+        FROM (SELECT * FROM b WHERE purpose = 'kiln') k LEFT JOIN (SELECT firing_id, starts_at FROM b WHERE purpose = 'load') l USING (firing_id)
+    ), heating AS (
+      SELECT kiln.starts_at, kiln.starts_at + make_interval(secs => round(f.heating_hours * 3600)) AS ends_at, (e.limits->>'powerKw')::float8 AS kw
+        FROM kiln JOIN firing f ON f.workshop_id = current_workshop() AND f.firing_id = kiln.firing_id AND f.status IN ('planned','started')
+        JOIN equipment e ON e.workshop_id = current_workshop() AND e.equipment_id = kiln.equipment_id
+    )
+    SELECT 'busy' AS is, equipment_id, string_agg(timestamptz_send(starts_at), '') AS starts, string_agg(timestamptz_send(ends_at), '') AS ends, NULL::bytea AS amounts
+      FROM b WHERE purpose <> 'kiln' GROUP BY equipment_id
+    UNION ALL
+    SELECT 'busy', equipment_id, string_agg(timestamptz_send(loading), ''), string_agg(timestamptz_send(ends_at), ''), NULL FROM kiln GROUP BY equipment_id
+    UNION ALL
+    SELECT 'heating', NULL, string_agg(timestamptz_send(starts_at), ''), string_agg(timestamptz_send(ends_at), ''), string_agg(float8send(kw), '') FROM heating
+    UNION ALL
+    SELECT 'lifts', NULL, string_agg(timestamptz_send(starts_at), ''), string_agg(timestamptz_send(ends_at), ''), string_agg(int2send(hands), '')
+      FROM (SELECT starts_at, ends_at, hands FROM lift
+             WHERE standing AND ends_at > ${after} AND (${without}::uuid IS NULL OR firing_id <> ${without}::uuid) ORDER BY starts_at) l`;
+  const busy = new Map<string, SpanList[]>();
+  const add = (equipmentId: string, spans: SpanList) => busy.set(equipmentId, [...(busy.get(equipmentId) ?? []), spans]);
+  for (const row of rows) if (row.equipment_id !== null) add(row.equipment_id, { starts: instants(row.starts), ends: instants(row.ends) });
+  for (const row of await lateRows(tx, after, without)) add(row.equipment_id, lateSpan(row));
+  const [lifts, heating] = (["lifts", "heating"] as const).map((is) => rows.find((row) => row.is === is));
+  return { busy, lifts: steps(lifts, smallNumbers), heating: steps(heating, numbers) };
+}
+
+/** Kilns that are held longer than they are booked: said to be late, or started and not opened yet. */
+function lateRows(tx: Tx, after: Date, without: string | null): Promise<LateRow[]> {
+  return tx.$queryRaw<LateRow[]>`
+    SELECT b.equipment_id, b.starts_at, b.ends_at, f.expected_end, f.status,
+           (SELECT u.starts_at FROM booking u WHERE u.workshop_id = f.workshop_id AND u.firing_id = f.firing_id AND u.purpose = 'unload' AND u.standing) AS unload_at
+      FROM firing f JOIN booking b ON b.workshop_id = f.workshop_id AND b.firing_id = f.firing_id AND b.purpose = 'kiln' AND b.standing
+     WHERE (f.status = 'started' OR f.expected_end > ${after}) AND (${without}::uuid IS NULL OR f.firing_id <> ${without}::uuid)`;
+}
+
+function lateSpan({ starts_at, ends_at, unload_at, expected_end, status }: LateRow): SpanList {
+  const held = { endsMs: ends_at.getTime(), expectedMs: expected_end?.getTime() ?? null, unloadMs: unload_at?.getTime() ?? null, status };
+  return { starts: Float64Array.of(starts_at.getTime()), ends: Float64Array.of(heldUntilMs(held, now().epochMilliseconds)) };
+}
+
+function steps(row: Row | undefined, amounts: (packed: Uint8Array) => Float64Array): StepList {
+  if (row === undefined || row.amounts === null) return NO_STEPS;
+  return { starts: instants(row.starts), ends: instants(row.ends), amounts: amounts(row.amounts) };
+}
+
+/** Midnight of 1 January 2000 UTC, from which PostgreSQL counts microseconds (its documentation, "Date/Time Types"). */
+const POSTGRES_EPOCH_MS = Date.UTC(2000, 0, 1);
+
+/** Read to the millisecond, as everywhere; two halves, because the whole would be a big integer. */
+function instants(packed: Packed): Float64Array {
+  if (packed === null) return new Float64Array(0);
+  const view = viewOf(packed);
+  const read = new Float64Array(packed.byteLength / 8);
+  for (let i = 0; i < read.length; i++) {
+    const microseconds = view.getInt32(8 * i) * 2 ** 32 + view.getUint32(8 * i + 4);
+    read[i] = POSTGRES_EPOCH_MS + Math.floor(microseconds / 1000);
+  }
+  return read;
+}
+
+function numbers(packed: Uint8Array): Float64Array {
+  const view = viewOf(packed);
+  return Float64Array.from({ length: packed.byteLength / 8 }, (_, i) => view.getFloat64(8 * i));
+}
+
+function smallNumbers(packed: Uint8Array): Float64Array {
+  const view = viewOf(packed);
+  return Float64Array.from({ length: packed.byteLength / 2 }, (_, i) => view.getInt16(2 * i));
+}
+
+function viewOf({ buffer, byteOffset, byteLength }: Uint8Array): DataView {
+  return new DataView(buffer, byteOffset, byteLength);
+}
