@@ -9,8 +9,11 @@ import { type Cluster, startCluster } from "./cluster";
 /** Nothing in it outlives the tests, so nothing need reach the disk. */
 const FAST = { fsync: "off", synchronous_commit: "off", full_page_writes: "off", max_connections: "200" };
 
-/** A server in a folder of its own under the system's temporary one, gone without trace when stopped. */
-export async function startTemporaryCluster(): Promise<Cluster> {
+/**
+ * A server in a folder of its own under the system's temporary one, gone without trace when stopped.
+ * @param settings instead of those that trade durability for speed
+ */
+export async function startTemporaryCluster(settings: Readonly<Record<string, string>> = FAST): Promise<Cluster> {
   const account = postgresAccount();
   const folder = await mkdtemp(path.join(tmpdir(), "lehrbook-postgres-"));
   await chmod(folder, 0o755);
@@ -22,7 +25,7 @@ export async function startTemporaryCluster(): Promise<Cluster> {
   };
   const remove = (): Promise<void> => rm(folder, { recursive: true, force: true });
   try {
-    const cluster = await startCluster(place, { settings: FAST, temporaryFolder: folder });
+    const cluster = await startCluster(place, { settings, temporaryFolder: folder });
     return { ...cluster, stop: () => cluster.stop().then(remove) };
   } catch (error) {
     await remove();
