@@ -9,7 +9,7 @@ import { toInstant } from "@/lib/server/clock";
 import type { Ctx } from "@/lib/server/command";
 import type { LockedFiring } from "@/lib/server/rows/lock-firing";
 import { loadEquipment } from "@/lib/server/rows/equipment";
-import { loadRunQuestion } from "@/lib/server/runs/run-question";
+import { loadRunQuestion, whoseTime } from "@/lib/server/runs/run-question";
 
 type Firing = Pick<LockedFiring, "firingId" | "memberId" | "bookings" | "plan">;
 
@@ -29,8 +29,10 @@ export async function placeShared({ tx, who, now }: Pick<Ctx, "tx" | "who" | "no
   if (Temporal.Instant.compare(kilnFrom, now) <= 0) {
     return refuse({ code: "in-the-past", field: "kilnFrom", value: kilnFrom.toString(), message: `The kiln cannot start at ${showTime(kilnFrom, who.timeZone)}: that is past.` });
   }
+  const equipment = await loadEquipment(tx);
   const question = await loadRunQuestion(tx, who, {
-    plan, planByKiln: new Map([[kiln.equipmentId, plan]]), equipment: await loadEquipment(tx), driedBeforeLoading: false,
+    plan, planByKiln: new Map([[kiln.equipmentId, plan]]), equipment, driedBeforeLoading: false,
+    named: whoseTime(equipment, kiln, kilnFrom, plan),
     notBefore: now, neededBy: null, perKiln: 1, ownerId: firing.memberId, withoutFiring: firing.firingId,
   });
   const place = orLater ? firstSharedRun : sharedRunAt;

@@ -10,7 +10,11 @@ type Named = {
 
 /** "Gull", or "Gull with Tern and Heron" where they share a firing; the casting that the plan is kept under comes first. */
 export function titleOf({ castingId, casting, castings }: Named): string {
-  const others = castings.map((one) => one.casting).filter((one) => one.castingId !== castingId).map(({ title }) => title).sort();
-  if (others.length === 0) return casting.title;
-  return `${casting.title} with ${others.length === 1 ? others[0] ?? "" : `${others.slice(0, -1).join(", ")} and ${others.at(-1) ?? ""}`}`;
+  return sharedTitle(casting.title, castings.map((one) => one.casting).filter((one) => one.castingId !== castingId).map(({ title }) => title));
+}
+
+export function sharedTitle(first: string, shared: readonly string[]): string {
+  const others = [...shared].sort();
+  if (others.length === 0) return first;
+  return `${first} with ${others.length === 1 ? others[0] ?? "" : `${others.slice(0, -1).join(", ")} and ${others.at(-1) ?? ""}`}`;
 }

@@ -2,6 +2,7 @@ import type { Temporal } from "temporal-polyfill";
 import type { BusySpan, HeatingSpan } from "@/lib/domain/booking/run-question";
 import { now, toDate, toInstant } from "@/lib/server/clock";
 import type { Tx } from "@/lib/server/db";
+import { sharedTitle } from "@/lib/server/rows/firing-title";
 import { heldUntilMs } from "@/lib/server/rows/held-until";
 
 export type NamedTime = { readonly busy: readonly BusySpan[]; readonly heating: readonly HeatingSpan[] };
@@ -24,6 +25,7 @@ type Row = {
   readonly power_kw: number | null;
   readonly name: string;
   readonly title: string;
+  readonly others: readonly string[];
   readonly load_at: Date | null;
   readonly unload_at: Date | null;
 };
@@ -48,6 +50,8 @@ export async function loadNamedTime(tx: Tx, { equipmentIds, from, until }: Whose
        WHERE (f.status = 'started' OR f.expected_end > ${after}) AND k.equipment_id = ANY (${equipmentIds}::uuid[])
     )
     SELECT b.equipment_id, b.purpose, b.starts_at, b.ends_at, f.expected_end, f.status, f.heating_hours, (e.limits->>'powerKw')::float8 AS power_kw, m.name, c.title,
+           ARRAY (SELECT o.title FROM plan_casting s JOIN casting o ON o.workshop_id = s.workshop_id AND o.casting_id = s.casting_id
+                   WHERE s.workshop_id = p.workshop_id AND s.plan_id = p.plan_id AND s.casting_id <> p.casting_id) AS others,
            (SELECT o.starts_at FROM booking o WHERE o.workshop_id = b.workshop_id AND o.firing_id = b.firing_id AND o.purpose = 'load' AND o.standing) AS load_at,
            (SELECT o.starts_at FROM booking o WHERE o.workshop_id = b.workshop_id AND o.firing_id = b.firing_id AND o.purpose = 'unload' AND o.standing) AS unload_at
       FROM found JOIN booking b ON b.workshop_id = found.workshop_id AND b.booking_id = found.booking_id
@@ -72,7 +76,7 @@ function busySpan(row: Row): BusySpan {
     equipmentId: row.equipment_id,
     start: toInstant(row.starts_at),
     end: kiln ? toInstant(new Date(heldUntilMs(held, now().epochMilliseconds))) : toInstant(row.ends_at),
-    holder: `${row.name} for ${row.title}`,
+    holder: `${row.name} for ${sharedTitle(row.title, row.others)}`,
     ...(kiln && row.load_at !== null ? { loadingFrom: toInstant(row.load_at) } : {}),
   };
 }

@@ -12,7 +12,7 @@ import { meshOf } from "@/lib/server/rows/mesh";
 import { kilnsToPlan } from "@/lib/server/rows/kilns-to-plan";
 import { inputForKiln } from "@/lib/domain/firing/for-kiln";
 import { plannedOnce } from "@/lib/server/runs/plan-cache";
-import { loadRunQuestion } from "@/lib/server/runs/run-question";
+import { loadRunQuestion, whoseTime } from "@/lib/server/runs/run-question";
 
 export type Wanted = {
   readonly input: CastingInput;
@@ -67,7 +67,7 @@ export async function placeRun({ tx, who, now }: Ctx, wanted: Wanted): Promise<O
     neededBy: wanted.neededBy,
     perKiln: 1,
     ownerId: wanted.ownerId,
-    named: { equipmentIds: equipment.filter((one) => one.kind !== "steamer").map((one) => one.equipmentId), from: kilnFrom.subtract({ hours: 24 }), until: kilnFrom.add({ hours: Math.ceil(plan.reservation.hours) + 24 * 14 }) },
+    named: whoseTime(equipment, kiln, kilnFrom, plan),
     withoutFiring: wanted.withoutFiring,
     steamedOutAt: wanted.steamedOutAt,
   });

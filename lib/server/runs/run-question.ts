@@ -1,6 +1,7 @@
 import type { Temporal } from "temporal-polyfill";
 import type { Equipment, Kiln } from "@/lib/domain/booking/equipment";
 import { inspectionSpans } from "@/lib/domain/booking/inspection";
+import { MAX_DAYS_FROM_STEAM_TO_LOAD } from "@/lib/domain/booking/run-plan";
 import type { RunQuestion } from "@/lib/domain/booking/run-question";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
 import type { Tx } from "@/lib/server/db";
@@ -53,6 +54,17 @@ export async function loadRunQuestion(tx: Tx, who: Who, asked: Asked): Promise<R
 
 export function horizonFrom(instant: Temporal.Instant, timeZone: string): Temporal.Instant {
   return instant.toZonedDateTimeISO(timeZone).add({ months: HORIZON_MONTHS }).toInstant();
+}
+
+/** Whose bookings a refusal of this start may have to name: the kiln's, the steamers' and the trolleys', from shortly before until it is unloaded. */
+export function whoseTime(equipment: readonly Equipment[], kiln: Kiln, kilnFrom: Temporal.Instant, plan: CastingPlan): WhoseTime {
+  const others = equipment.filter((piece) => piece.kind !== "kiln");
+  const days = MAX_DAYS_FROM_STEAM_TO_LOAD;
+  return {
+    equipmentIds: [kiln.equipmentId, ...others.map((piece) => piece.equipmentId)],
+    from: kilnFrom.subtract({ hours: 24 }),
+    until: kilnFrom.add({ hours: Math.ceil(plan.reservation.hours) + 24 * days }),
+  };
 }
 
 export function kilnsOf(equipment: readonly Equipment[]): readonly Kiln[] {
