@@ -12,9 +12,14 @@ type NeedsYouProps = { readonly home: HomeScreen; readonly timeZone: string; rea
 
 /** Everything on this screen that waits for an answer, the most pressing first. */
 export function NeedsYou({ home, timeZone, memberName }: NeedsYouProps) {
-  const { sheets, castings, heavyLifts, pendingInvitations, unread } = home;
+  const { sheets, joinings, castings, heavyLifts, pendingInvitations, unread } = home;
   return (
     <>
+      {joinings.map(({ joiningId, by, castingTitle, firingTitle, expiresMs }) => (
+        <Waiting key={joiningId} action={<LinkButton href={paths.joining(joiningId)}>Answer</LinkButton>}>
+          {by} asks to add {castingTitle} to the firing of {firingTitle}. Waiting for your answer, by {showTime(Temporal.Instant.fromEpochMilliseconds(expiresMs), timeZone)}.
+        </Waiting>
+      ))}
       {sheets.filter(({ open }) => open > 0).map((sheet) => (
         <SheetWaits key={sheet.firingId} sheet={sheet} timeZone={timeZone} mine={sheet.owner === memberName} />
       ))}
@@ -61,8 +66,9 @@ function RunMissing({ line }: { readonly line: CastingLine }) {
 }
 
 /** Whether {@link NeedsYou} shows anything. */
-export function waitsForSomething({ sheets, castings, heavyLifts, pendingInvitations, unread }: HomeScreen): boolean {
+export function waitsForSomething({ sheets, joinings, castings, heavyLifts, pendingInvitations, unread }: HomeScreen): boolean {
   return (
+    joinings.length > 0 ||
     sheets.some(({ open }) => open > 0) ||
     (heavyLifts?.heavy ?? 0) > 0 ||
     (castings ?? []).some(({ step }) => step === "book-run") ||

@@ -3,6 +3,7 @@
 import type { ActionState } from "@/lib/contracts/action-state";
 import type { Outcome } from "@/lib/domain/refusal";
 import { cancelRun } from "@/lib/server/commands/cancel-run";
+import { leaveFiring } from "@/lib/server/commands/leave-firing";
 import { lengthenBooking } from "@/lib/server/commands/lengthen-booking";
 import { releaseRun } from "@/lib/server/commands/release-run";
 import { setExpectedEnd } from "@/lib/server/commands/set-expected-end";
@@ -29,4 +30,8 @@ export async function lengthenAction(_: ActionState, form: FormData): Promise<Ac
   if (!kilnTo.ok) return { problems: kilnTo.problems };
   const raw = { firingId: form.get("firingId"), kilnTo: kilnTo.value, reason: form.get("reason") ?? "" };
   return formAction(lengthenBooking, raw, { said: () => "The booking is longer now, and the unloading moved with it." });
+}
+
+export async function leaveAction(form: FormData): Promise<Outcome<unknown>> {
+  return runAction(leaveFiring, { firingId: form.get("firingId"), castingId: form.get("castingId"), reason: form.get("reason") ?? "" });
 }

@@ -13,9 +13,11 @@ import { paths } from "@/lib/contracts/paths";
 import { showInterval, showKilnWeeks, showTime } from "@/lib/domain/time/show-time";
 import { pageWho } from "@/lib/server/page-who";
 import { firingScreen, type FiringScreen } from "@/lib/server/queries/firing";
+import { firingSharing } from "@/lib/server/queries/firing-sharing";
 import { FiringCostPanel } from "./_components/firing-cost-panel";
 import { FiringNotices } from "./_components/firing-notices";
 import { RunButtons } from "./_components/run-buttons";
+import { SharingPanel } from "./_components/sharing-panel";
 import { TimeForms } from "./_components/time-forms";
 import { STATUS_WORDS } from "./_components/status-words";
 import styles from "./firing.module.css";
@@ -27,6 +29,7 @@ export default async function FiringPage({ params }: { readonly params: Promise<
   const who = await pageWho("see-workshop", paths.firing(firingId));
   const firing = isId(firingId) ? await firingScreen(who, firingId) : null;
   if (firing === null) notFound();
+  const sharing = await firingSharing(who, firingId);
   const held = { start: Temporal.Instant.from(firing.kiln.from), end: Temporal.Instant.from(firing.kiln.to) };
   return (
     <Page>
@@ -51,6 +54,7 @@ export default async function FiringPage({ params }: { readonly params: Promise<
           </ul>
         )}
       </Panel>
+      <SharingPanel firing={firing} sharing={sharing} timeZone={who.timeZone} />
       <FiringCostPanel firing={firing} />
       <TimeForms firing={firing} timeZone={who.timeZone} />
     </Page>

@@ -8,7 +8,7 @@ import { ok, refuse, type Outcome, type Refusal } from "@/lib/domain/refusal";
 import { metres } from "@/lib/domain/units";
 import { apart, commonRange, type OwnRange } from "./common-range";
 import { governs } from "./governs";
-import type { PreparedSharer } from "./sharer";
+import type { LaidSharer, PreparedSharer } from "./sharer";
 
 /** Thinner than its working point, 10^3 Pa·s, glass creeps into every crack of a mould (common practice, no source). */
 const LOG_THINNEST = 3;
@@ -21,7 +21,7 @@ const CRYSTALS_TO_C = 900;
 export type JoinedFlow = { readonly processC: number; readonly stage: Stage; readonly governor: string };
 
 /** Where a casting's glass fills its mould, and what glass, mould, kiln and its member allow at most. */
-export function flowRange({ title, input, glass }: PreparedSharer): OwnRange {
+export function flowRange({ title, input, glass }: LaidSharer): OwnRange {
   const { mould, kiln, processC } = input;
   const low = temperatureAt(glass.viscosity, mould === undefined ? LOG_SOFTENING : LOG_FILLING);
   const thinnest = temperatureAt(glass.viscosity, mould === undefined ? LOG_THINNEST_BARE : LOG_THINNEST);

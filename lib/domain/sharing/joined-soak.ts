@@ -2,7 +2,7 @@ import { kelvinPerDecade, log10Viscosity, LOG_STRAIN, temperatureAt } from "@/li
 import { ok, refuse, type Outcome } from "@/lib/domain/refusal";
 import type { ShortestCooling } from "@/lib/domain/stress/shortest-cooling";
 import { apart, commonRange, type OwnRange } from "./common-range";
-import type { PreparedSharer } from "./sharer";
+import type { LaidSharer, PreparedSharer } from "./sharer";
 
 /** A casting and its own way down from the joined flow. */
 export type Cooled = PreparedSharer & { readonly own: ShortestCooling };
@@ -17,7 +17,7 @@ const COLDEST_DECADES = 2;
 const MOST_SOAK_HOURS = 720;
 
 /** Where a casting's glass gives up its stress in a time worth waiting for. */
-export function soakRange({ title, glass }: PreparedSharer): OwnRange {
+export function soakRange({ title, glass }: LaidSharer): OwnRange {
   const strainC = temperatureAt(glass.viscosity, LOG_STRAIN);
   return {
     title, glassName: glass.name,

@@ -1,6 +1,6 @@
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
-import { loadMasses, type LoadMasses } from "@/lib/domain/firing/load-masses";
+import { loadMasses, meshNotRead, type LoadMasses } from "@/lib/domain/firing/load-masses";
 import { planFiring } from "@/lib/domain/firing/plan";
 import { bodyOfCasting, lagOfCasting } from "@/lib/domain/firing/planned-body";
 import { completeGlass } from "@/lib/domain/glass/complete-glass";
@@ -19,15 +19,17 @@ export type Sharer = {
   readonly mesh?: MeshBody | undefined;
 };
 
-/** A casting with what is worked out from it alone, in the same kiln. */
-export type PreparedSharer = Sharer & {
-  readonly alone: CastingPlan;
+/** A casting with its glass, masses and body, but without a plan: enough to see whether it could share at all. */
+export type LaidSharer = Sharer & {
   readonly glass: Glass;
   readonly load: LoadMasses;
   readonly body: CoolingBody;
   readonly lagHours: number;
   readonly limits: StressLimits;
 };
+
+/** A casting with what is worked out from it alone, in the same kiln. */
+export type PreparedSharer = LaidSharer & { readonly alone: CastingPlan };
 
 /** Plans each casting alone; a refusal names the casting. In the order of their ids, so that no order given to it matters. */
 export function prepareSharers(sharers: readonly Sharer[]): Outcome<readonly PreparedSharer[]> {
@@ -48,9 +50,18 @@ function prepare(sharer: Sharer): Outcome<PreparedSharer> {
     const named = (problem: Problem): Problem => ({ ...problem, message: `${title}: ${problem.message}` });
     return refuse(named(first), ...rest.map(named));
   }
+  const laid = layOut(sharer);
+  return laid.ok ? ok({ ...laid.value, alone: alone.value }) : laid;
+}
+
+/** @param sharer one whose input has been checked, as every stored casting's has */
+export function layOut(sharer: Sharer): Outcome<LaidSharer> {
+  const { input, mesh } = sharer;
   const completed = completeGlass(input.glass);
   if (!completed.ok) return completed;
+  const unread = meshNotRead(input, mesh);
+  if (unread !== undefined) return unread;
   const { glass } = completed.value;
   const load = loadMasses(input, glass, mesh);
-  return ok({ ...sharer, alone: alone.value, glass, load, body: bodyOfCasting(input, load), lagHours: lagOfCasting(input, load, glass), limits: stressLimits(input.stress) });
+  return ok({ ...sharer, glass, load, body: bodyOfCasting(input, load), lagHours: lagOfCasting(input, load, glass), limits: stressLimits(input.stress) });
 }

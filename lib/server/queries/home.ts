@@ -4,6 +4,7 @@ import { nextStaffedDay } from "@/lib/domain/time/staffed-hours";
 import { toDate } from "@/lib/server/clock";
 import { query, type Reading } from "@/lib/server/query";
 import { castingsWithNext, type CastingLine } from "@/lib/server/rows/castings-with-next";
+import { joiningsWaiting, type JoiningWaiting } from "@/lib/server/rows/joinings-waiting";
 import { noticesOf, type NoticeLine } from "@/lib/server/rows/notices";
 import { sheetsDue, type SheetDue } from "@/lib/server/rows/sheets-due";
 import { loadHours } from "@/lib/server/rows/workshop-hours";
@@ -15,6 +16,8 @@ export type HomeScreen = {
   readonly unread: readonly NoticeLine[];
   readonly castings: readonly CastingLine[] | null;
   readonly sheets: readonly SheetDue[];
+  /** Proposals to share a firing that wait for this person's answer. */
+  readonly joinings: readonly JoiningWaiting[];
   /** Of the next staffed day. */
   readonly heavyLifts: HeavyLifts | null;
   readonly pendingInvitations: number | null;
@@ -30,6 +33,7 @@ export const readHome = query<undefined, HomeScreen>({
       unread: await noticesOf(tx, who.memberId, { unreadOnly: true, atMost: 5 }),
       castings: can(who.roles, "write-castings") ? await castingsWithNext(tx, now, who.memberId) : null,
       sheets: await sheetsDue(tx, dayAfterTomorrow(reading), helps ? undefined : who.memberId),
+      joinings: await joiningsWaiting(tx, who.memberId, now),
       heavyLifts: helps ? await heavyLifts(reading) : null,
       pendingInvitations: can(who.roles, "manage-people")
         ? await tx.invitation.count({ where: { usedAt: null, withdrawnAt: null, expiresAt: { gt: toDate(now) } } })

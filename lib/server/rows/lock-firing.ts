@@ -7,6 +7,11 @@ import { SHARED_TITLES } from "@/lib/server/rows/firing-title";
  */
 export async function lockFiring(tx: Tx, firingId: string) {
   await tx.$executeRaw`SELECT 1 FROM firing WHERE firing_id = ${firingId}::uuid FOR UPDATE`;
+  return readFiring(tx, firingId);
+}
+
+/** The same without waiting for anybody, for a page. */
+export function readFiring(tx: Tx, firingId: string) {
   return tx.firing.findFirst({
     where: { firingId },
     include: {

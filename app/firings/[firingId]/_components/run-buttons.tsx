@@ -6,13 +6,14 @@ import { cancelAction, releaseAction } from "../actions";
 
 /** Move, cancel or release: only while the firing has not started. */
 export function RunButtons({ firing }: { readonly firing: FiringScreen }) {
-  const { firingId, mine, mayManage, status } = firing;
+  const { firingId, mine, mayManage, status, shared } = firing;
   if (status !== "planned" || (!mine && !mayManage)) return null;
   return (
     <>
       <LinkButton href={paths.moveRun(firingId)}>Move the run</LinkButton>
       {mine ? (
-        <ConfirmWithReason trigger="Cancel the run" look="trouble" title="Cancel this run?" confirmText="Cancel the run" reason="offered" values={{ firingId }} action={cancelAction}>
+        <ConfirmWithReason trigger="Cancel the run" look="trouble" title="Cancel this run?" confirmText="Cancel the run" reason={shared ? "asked" : "offered"} values={{ firingId }} action={cancelAction}>
+          {shared && <p>It is cancelled for everybody who shares it, and they are told your reason. To go alone, take your own casting out instead.</p>}
           <p>Steamer, trolley, hands and kiln become free for others at once. The casting stays and can be booked again.</p>
         </ConfirmWithReason>
       ) : (

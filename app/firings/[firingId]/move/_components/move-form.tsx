@@ -20,6 +20,7 @@ type Screen = {
   readonly version: number;
   readonly owner: string;
   readonly mine: boolean;
+  readonly shared: boolean;
   readonly neededBy: string | null;
   readonly requestKey: string;
   readonly problems: readonly Problem[];
@@ -32,6 +33,7 @@ export function MoveForm({ screen, timeZone }: { readonly screen: Screen; readon
   const [reason, setReason] = useState("");
   const runs = screen.offers.kilns.flatMap((kiln) => kiln.runs.map((run) => ({ ...run, kilnName: kiln.kilnName, key: runTimeText(run) })));
   const [chosen, setChosen] = useState(runs[0]?.key);
+  const owed = !screen.mine || screen.shared;
   return (
     <form action={action} className={styles["form"]}>
       <FormProblems problems={state.problems} title="Nothing was moved" />
@@ -56,9 +58,9 @@ export function MoveForm({ screen, timeZone }: { readonly screen: Screen; readon
       <NotOffered kilns={screen.offers.kilns} />
       <TextArea
         name="reason"
-        label={screen.mine ? "Reason (if you like)" : "Reason"}
-        hint={screen.mine ? undefined : `${screen.owner} is told, with this reason. At least 10 characters.`}
-        required={!screen.mine}
+        label={owed ? "Reason" : "Reason (if you like)"}
+        hint={owed ? `${screen.shared ? "Everybody who shares it" : screen.owner} is told, with this reason. At least 10 characters.` : undefined}
+        required={owed}
         rows={2}
         maxLength={500}
         value={reason}

@@ -1,0 +1,20 @@
+import { DataTable, type Column } from "@/app/_components/data-table";
+import { Badge } from "@/app/_components/badge";
+import { showHours } from "@/lib/domain/time/show-time";
+import type { SharedRow, SharedView } from "@/lib/server/joining/shared-view";
+import { amountText } from "./amount-text";
+
+/** What sharing means for each casting: hours, stress, and who pays what. */
+export function SharedTable({ view, joining }: { readonly view: SharedView; readonly joining?: string | undefined }) {
+  const { currency } = view.after.cost;
+  const columns: readonly Column<SharedRow>[] = [
+    { key: "casting", title: "Casting", cell: ({ castingId, title, owner, mine }) => <>{title}, {owner}{mine ? " (you)" : ""} {castingId === joining && <Badge tone="needsYou">new</Badge>}</> },
+    { key: "glass", title: "Glass", cell: ({ glassName }) => glassName },
+    { key: "alone", title: "Kiln time alone", numeric: true, cell: ({ aloneHours }) => showHours(aloneHours) },
+    { key: "permanent", title: "Permanent tension, MPa", numeric: true, cell: ({ stress }) => `${stress.permanentMPa.toFixed(2)} of ${stress.permanentLimitMPa.toFixed(2)}` },
+    { key: "passing", title: "Passing tension, MPa", numeric: true, cell: ({ stress }) => `${stress.passingMPa.toFixed(2)} of ${stress.passingLimitMPa.toFixed(2)}` },
+    { key: "costAlone", title: currency === null ? "Energy alone" : "Cost alone", numeric: true, cell: ({ alone }) => amountText(alone, currency) },
+    { key: "pays", title: currency === null ? "Share of energy" : "Pays here", numeric: true, cell: ({ pays }) => (pays === null ? "" : amountText(pays, currency)) },
+  ];
+  return <DataTable caption="What sharing means for each casting" columns={columns} rows={view.rows} rowKey={({ castingId }) => castingId} />;
+}
