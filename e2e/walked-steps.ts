@@ -95,6 +95,27 @@ const booking: readonly Step[] = [
   { action: "/clashes releaseAction", by: "manager", refused: NOT_MANAGER, payload: async (walked) => form({ firingId: await firingId(walked, "Second"), reason: REASON }) },
 ];
 
+const SHARE = "/firings/[firingId]/share/[castingId]";
+const NOT_GUEST = ["assistant", "member"] as const;
+const openJoining = (walked: WalkedWorkshop) => idIn(walked, "SELECT joining_id AS id FROM joining WHERE workshop_id = $1 AND status = 'open'");
+
+const propose: Step = {
+  action: `${SHARE} proposeAction`, by: "otherMember", refused: NOT_GUEST,
+  payload: async (walked) => {
+    const id = await firingId(walked, "First");
+    return stated({ firingId: id, castingId: await castingId(walked, "Guest"), version: await versionOf(walked, "firing", id), requestKey: randomUUID() });
+  },
+};
+
+const sharing: readonly Step[] = [
+  { ...describe("Guest"), by: "otherMember" },
+  propose,
+  { action: "/joinings/[joiningId] withdrawAction", by: "otherMember", refused: NOT_GUEST, payload: async (walked) => form({ joiningId: await openJoining(walked) }) },
+  propose,
+  { action: "/joinings/[joiningId] answerAction", by: "member", refused: NOT_OWNER, payload: async (walked) => stated({ joiningId: await openJoining(walked), answer: "yes" }) },
+  { action: "/firings/[firingId] leaveAction", by: "otherMember", refused: NOT_GUEST, payload: async (walked) => form({ firingId: await firingId(walked, "First"), castingId: await castingId(walked, "Guest"), reason: "" }) },
+];
+
 /** Sets the first run's clock so that its loading is now. */
 async function comeToTheDay(walked: WalkedWorkshop): Promise<void> {
   const id = await firingId(walked, "First");
@@ -168,7 +189,7 @@ const running: readonly Step[] = [
 ];
 
 /** In the order in which a workshop would do them: each makes what the next one needs. */
-export const STEPS: readonly Step[] = [...describing, ...booking, ...firing, ...running];
+export const STEPS: readonly Step[] = [...describing, ...booking, ...sharing, ...firing, ...running];
 
 /** What anybody may send, signed in or not: none of it reaches into a workshop that one is not in. */
 export const ACCOUNT_ACTIONS: Readonly<Record<string, (walked: WalkedWorkshop) => Promise<Payload>>> = {
