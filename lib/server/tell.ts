@@ -1,3 +1,4 @@
+import type { Temporal } from "temporal-polyfill";
 import { TOLD, usuallyMailed, type ToldKind } from "@/lib/contracts/told";
 import { toDate } from "@/lib/server/clock";
 import type { Ctx } from "@/lib/server/command";
@@ -19,6 +20,8 @@ export type News = {
   readonly href: string;
   /** Somebody's own words, put behind the sentence. */
   readonly reason?: string | undefined;
+  /** When it is over, for instance an offer: a mail that was held up is not sent any more from then on. */
+  readonly until?: Temporal.Instant | undefined;
 };
 
 /**
@@ -45,6 +48,7 @@ export async function tell(telling: Telling, news: News): Promise<void> {
       subject: `${subject} (${who.workshopName})`,
       body: letter({ ...who, name, said: [text], todo, href: news.href, publicUrl }),
       createdAt,
+      uselessAt: news.until === undefined ? null : toDate(news.until),
     })),
   });
 }

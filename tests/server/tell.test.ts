@@ -102,6 +102,13 @@ describe("mail", () => {
     expect(await textsOf(otherMember.memberId)).toHaveLength(2);
   });
 
+  it("is of no use any more when what it tells of is over", async () => {
+    const until = now().add({ hours: 2 });
+    await inWorkshop(made.workshopId, (tx) => tell({ tx, now: now(), who: made.manager }, { to: [made.manager.memberId], kind: "offered", text: "North kiln is free.", href: "/", until }));
+    const { rows } = await owner.query("SELECT useless_at FROM mail WHERE member_id = $1 AND kind = 'offered'", [made.manager.memberId]);
+    expect(rows).toEqual([{ useless_at: new Date(until.epochMilliseconds) }]);
+  });
+
   it("goes to nobody who is deactivated", async () => {
     await owner.query("UPDATE member SET active = false WHERE member_id = $1", [made.otherMember.memberId]);
     await say("moved", made.otherMember.memberId);
