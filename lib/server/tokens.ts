@@ -19,8 +19,11 @@ export function linkToken(mailId: string): { readonly token: string; readonly to
   return { token, tokenHash: hashToken(token) };
 }
 
-export function withLinkToken(body: string, mailId: string): string {
-  return body.includes(LINK_TOKEN) ? body.replaceAll(LINK_TOKEN, linkToken(mailId).token) : body;
+/** The kinds of mail that carry such a link; in any other those characters are somebody's own words. */
+const WITH_LINK: readonly string[] = ["invitation", "password-reset"];
+
+export function withLinkToken({ kind, body, mailId }: { readonly kind: string; readonly body: string; readonly mailId: string }): string {
+  return WITH_LINK.includes(kind) ? body.replaceAll(LINK_TOKEN, linkToken(mailId).token) : body;
 }
 
 /** 256 random bits cannot be guessed, so a plain SHA-256 is enough, and quick enough for every request. */

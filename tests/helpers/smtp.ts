@@ -27,7 +27,7 @@ export async function startSmtp(answers: Answers = {}) {
         const no = await answers.onTaken?.(mail);
         if (no !== undefined) received.pop();
         done(no === undefined ? null : withCode(no));
-      });
+      }, () => undefined); // The sender broke off: nothing was taken.
     },
   });
   // A sender that is killed leaves a broken connection.

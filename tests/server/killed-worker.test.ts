@@ -67,7 +67,7 @@ async function write(): Promise<string> {
   return rows[0].mail_id;
 }
 const mail = async (mailId: string) => (await owner.query("SELECT handed_over, sent_at IS NOT NULL AS sent, failure FROM mail WHERE mail_id = $1", [mailId])).rows[0];
-const ended = (mailId: string) => vi.waitFor(async () => expect((await mail(mailId)).sent || (await mail(mailId)).failure !== null).toBe(true), { timeout: 20_000, interval: 100 });
+const ended = (mailId: string) => vi.waitFor(async () => expect((await mail(mailId)).sent || (await mail(mailId)).failure !== null).toBe(true), { timeout: 60_000, interval: 100 });
 
 async function killedAt(...moments: readonly Moment[]): Promise<string> {
   blows.push(...moments);
@@ -87,13 +87,13 @@ it("sends again what a worker had handed over when it was killed: twice, and rec
   expect(smtp.received.map((one) => one.messageId)).toEqual([`<${mailId}@localhost>`, `<${mailId}@localhost>`]);
   expect(smtp.received[0]?.raw).toBe(smtp.received[1]?.raw);
   expect(await mail(mailId)).toEqual({ handed_over: 2, sent: true, failure: null });
-}, 60_000);
+}, 120_000);
 
 it("sends once what a worker had not handed over yet when it was killed, however often", async () => {
   const mailId = await killedAt("address", "address");
   expect(smtp.received).toHaveLength(1);
   expect(await mail(mailId)).toEqual({ handed_over: 1, sent: true, failure: null });
-}, 60_000);
+}, 120_000);
 
 it("sends nothing a third time when two workers were killed with it in hand, and tells the manager", async () => {
   const mailId = await killedAt("taken", "taken");
@@ -101,7 +101,7 @@ it("sends nothing a third time when two workers were killed with it in hand, and
   expect(await mail(mailId)).toMatchObject({ handed_over: 2, sent: false, failure: expect.stringContaining("may have arrived") });
   const { rows } = await owner.query("SELECT text FROM notice WHERE member_id = $1", [shed.manager.memberId]);
   expect(rows).toHaveLength(1);
-}, 60_000);
+}, 120_000);
 
 it("finishes the mail in hand before it stops", async () => {
   const first = await write();
@@ -116,7 +116,7 @@ it("finishes the mail in hand before it stops", async () => {
   expect(worker.exitCode).toBe(0);
   expect(smtp.received).toHaveLength(1);
   expect(await mail(first)).toEqual({ handed_over: 1, sent: true, failure: null });
-}, 60_000);
+}, 120_000);
 
 it("shares the mails among several workers, each mail once", async () => {
   const { manager, workshopId, member, otherMember, assistant } = shed;
@@ -125,6 +125,6 @@ it("shares the mails among several workers, each mail once", async () => {
   const to = [member.memberId, otherMember.memberId, assistant.memberId];
   for (let n = 0; n < 10; n++) await inWorkshop(workshopId, (tx) => tell({ tx, now: now(), who: manager }, { to, kind: "moved", text: `Moved ${n}.`, href: "/" }));
   const { rows } = await owner.query<{ mail_id: string }>("SELECT mail_id FROM mail WHERE workshop_id = $1", [workshopId]);
-  await vi.waitFor(async () => expect((await owner.query("SELECT 1 FROM mail WHERE workshop_id = $1 AND sent_at IS NULL", [workshopId])).rows).toEqual([]), { timeout: 20_000, interval: 200 });
+  await vi.waitFor(async () => expect((await owner.query("SELECT 1 FROM mail WHERE workshop_id = $1 AND sent_at IS NULL", [workshopId])).rows).toEqual([]), { timeout: 60_000, interval: 200 });
   expect(smtp.received.map((one) => one.messageId).sort()).toEqual(rows.map((one) => `<${one.mail_id}@localhost>`).sort());
-}, 60_000);
+}, 120_000);

@@ -11,7 +11,8 @@ import { startSmtp } from "@/tests/helpers/smtp";
 const database = await useFreshDatabase();
 let refuseAddress: { readonly code: number; readonly words: string } | undefined;
 let refuseContent: { readonly code: number; readonly words: string } | undefined;
-const smtp = await startSmtp({ onAddress: () => refuseAddress, onTaken: async () => refuseContent });
+let beforeAddress: () => void = () => undefined;
+const smtp = await startSmtp({ onAddress: () => (beforeAddress(), refuseAddress), onTaken: async () => refuseContent });
 process.env["LEHRBOOK_SMTP_URL"] = smtp.url;
 const { now } = await import("@/lib/server/clock");
 const { closeDatabase, inWorkshop } = await import("@/lib/server/db");
@@ -29,6 +30,7 @@ beforeAll(async () => {
 });
 beforeEach(async () => {
   refuseAddress = refuseContent = undefined;
+  beforeAddress = () => undefined;
   smtp.received.length = 0;
   shed = await makeWorkshop(database.ownerUrl);
 });
@@ -90,6 +92,22 @@ describe("a server that does not take it now", () => {
     await work();
     expect(await notices()).toEqual([expect.stringContaining(shed.member.email)]);
     expect(await job(mailId)).toBeUndefined();
+  });
+});
+
+describe("a worker that was thought dead and is not", () => {
+  it("leaves a mail that another has in hand, and its job, alone", async () => {
+    const mailId = await write();
+    const { deliver } = await import("@/lib/server/mail/deliver");
+    let others = Promise.resolve<unknown>(undefined);
+    // While the server considers the address, another worker begins to hand the mail over.
+    beforeAddress = () => void (others = owner.query("UPDATE mail SET handed_over = 1 WHERE mail_id = $1", [mailId]));
+    await expect(deliver({ mailId, workshopId: shed.workshopId })).rejects.toThrow(/another worker/);
+    await others;
+    expect(smtp.received).toEqual([]);
+    expect(await mail(mailId)).toMatchObject({ handed_over: 1, sent_at: null });
+    await work();
+    expect(smtp.received).toHaveLength(1);
   });
 });
 

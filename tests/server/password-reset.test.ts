@@ -28,8 +28,8 @@ beforeEach(async () => {
 
 /** The mails that wait to be sent, as they will be read. */
 async function mails(): Promise<readonly { readonly to: string; readonly text: string }[]> {
-  const { rows } = await owner.query("SELECT mail_id, address, body FROM account_mail ORDER BY created_at");
-  return rows.map(({ mail_id, address, body }) => ({ to: address, text: withLinkToken(body, mail_id) }));
+  const { rows } = await owner.query("SELECT mail_id, kind, address, body FROM account_mail ORDER BY created_at");
+  return rows.map(({ mail_id: mailId, kind, address, body }) => ({ to: address, text: withLinkToken({ kind, body, mailId }) }));
 }
 
 async function mailedToken(): Promise<string> {

@@ -17,28 +17,30 @@ export const GIVE_UP_HOURS = 48;
  * Sends one mail, once. That its content goes out is written down before it does, and that it was taken after. A worker
  * killed in between leaves it open which, and the mail goes out once more; after a second such time nobody tries a
  * third: the manager is told that it may have arrived.
- * @throws NotTaken when it is worth trying later
+ * @throws when it is worth trying later
  */
 export async function deliver(ref: MailRef): Promise<void> {
   const mail = await findMail(ref);
   if (mail === null || mail.sentAt !== null || mail.failedAt !== null) return;
   const at = now();
   if (mail.uselessAt !== null && mail.uselessAt <= toDate(at)) return giveUp(ref, mail, "It would have come too late.");
-  if (mail.handedOver >= MAX_HANDED_OVER) {
-    return giveUp(ref, mail, "Twice the connection broke while it was handed over. It may have arrived, and is not sent a third time.");
-  }
+  if (mail.handedOver >= MAX_HANDED_OVER) return giveUp(ref, mail, `Twice the connection broke while it was handed over. ${MAY_HAVE_ARRIVED}`);
   try {
     await put(ref, mail);
   } catch (error) {
     const tooOld = toDate(at.subtract({ hours: GIVE_UP_HOURS })) >= mail.createdAt;
-    if (error instanceof NotTaken && (error.forGood || tooOld)) return giveUp(ref, mail, error.message);
-    throw error;
+    if (!tooOld && !(error instanceof NotTaken && error.forGood)) throw error;
+    const said = error instanceof Error ? error.message : String(error);
+    const unknown = ((await findMail(ref))?.handedOver ?? 0) > 0;
+    return giveUp(ref, mail, unknown ? `${said.replace(/\.$/, "")}. ${MAY_HAVE_ARRIVED}` : said);
   }
 }
 
+const MAY_HAVE_ARRIVED = "It may have arrived, and is not sent again.";
+
 async function put(ref: MailRef, mail: StoredMail): Promise<void> {
   const { smtpUrl, mailFrom, publicUrl } = env();
-  const text = withLinkToken(mail.body, mail.mailId);
+  const text = withLinkToken(mail);
   const { mailId, address: to, subject, createdAt: writtenAt } = mail;
   const composed = await compose({ mailId, from: mailFrom, to, subject, text, writtenAt, publicUrl });
   if (smtpUrl === undefined) {
@@ -46,23 +48,19 @@ async function put(ref: MailRef, mail: StoredMail): Promise<void> {
     await putIntoFolder(file, composed.raw);
     // A link that opens an account is what somebody without a mail server looks for in the terminal.
     if (text !== mail.body) log.info({ to, subject, file, text }, "mail (no SMTP server is set)");
-    await changeMail(ref, mail.handedOver, { sentAt: toDate(now()) });
+    await changeMail(ref, { sentAt: toDate(now()) });
     return;
   }
-  let gone = mail.handedOver;
+  let gone = false;
   try {
     await handOver(smtpUrl, composed, async () => {
-      if (!(await changeMail(ref, gone, { handedOver: { increment: 1 }, handedOverAt: toDate(now()) }))) throw new TakenElsewhere();
-      gone += 1;
+      // Failing, and not ending well: the queue drops a job that ends well, even from a worker that it has taken it from.
+      if (!(await changeMail(ref, { handedOver: { increment: 1 }, handedOverAt: toDate(now()) }, mail.handedOver))) throw new Error("another worker has this mail in hand");
+      gone = true;
     });
   } catch (error) {
-    if (error instanceof TakenElsewhere) return;
-    const refused = error instanceof NotTaken && error.answered && gone > mail.handedOver;
-    if (refused) await changeMail(ref, gone, { handedOver: { decrement: 1 } });
+    if (gone && error instanceof NotTaken && error.answered) await changeMail(ref, { handedOver: { decrement: 1 } });
     throw error;
   }
-  await changeMail(ref, gone, { sentAt: toDate(now()) });
+  await changeMail(ref, { sentAt: toDate(now()) });
 }
-
-/** Another worker has sent it, or is doing so: this one was thought dead. */
-class TakenElsewhere extends Error {}

@@ -6,6 +6,7 @@ export type MailRef = { readonly mailId: string; readonly workshopId: string | n
 export type StoredMail = {
   readonly mailId: string;
   readonly address: string;
+  readonly kind: string;
   readonly subject: string;
   readonly body: string;
   readonly createdAt: Date;
@@ -31,9 +32,9 @@ type Change = {
   readonly failure?: string;
 };
 
-/** Changes a mail that is neither sent nor given up, and was handed over as often as `handedOver` says. */
-export async function changeMail({ workshopId, mailId }: MailRef, handedOver: number, data: Change): Promise<boolean> {
-  const where = { mailId, handedOver, sentAt: null, failedAt: null };
+/** Changes a mail that is neither sent nor given up; with `handedOver`, only if it was handed over so often. */
+export async function changeMail({ workshopId, mailId }: MailRef, data: Change, handedOver?: number): Promise<boolean> {
+  const where = { mailId, sentAt: null, failedAt: null, ...(handedOver === undefined ? {} : { handedOver }) };
   const { count } =
     workshopId === null
       ? await accounts().accountMail.updateMany({ where, data })

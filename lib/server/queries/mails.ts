@@ -33,9 +33,9 @@ export const writtenMails = query<undefined, readonly WrittenMail[]>({
     return [...ofWorkshop, ...ofAccount]
       .sort((a, b) => b.createdAt.getTime() - a.createdAt.getTime())
       .slice(0, AT_MOST)
-      .map(({ mailId, address, subject, body, createdAt, sentAt, failure }) => ({
+      .map(({ mailId, kind, address, subject, body, createdAt, sentAt, failure }) => ({
         mailId, address, subject, failure,
-        text: withLinkToken(body, mailId),
+        text: withLinkToken({ kind, body, mailId }),
         atMs: createdAt.getTime(),
         file: sentAt === null ? null : path.basename(mailFile(mailId, createdAt)),
       }));
