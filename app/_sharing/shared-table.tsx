@@ -11,8 +11,8 @@ export function SharedTable({ view, joining }: { readonly view: SharedView; read
     { key: "casting", title: "Casting", cell: ({ castingId, title, owner, mine }) => <>{title}, {owner}{mine ? " (you)" : ""} {castingId === joining && <Badge tone="needsYou">new</Badge>}</> },
     { key: "glass", title: "Glass", cell: ({ glassName }) => glassName },
     { key: "alone", title: "Kiln time alone", numeric: true, cell: ({ aloneHours }) => showHours(aloneHours) },
-    { key: "permanent", title: "Permanent tension, MPa", numeric: true, cell: ({ stress }) => `${stress.permanentMPa.toFixed(2)} of ${stress.permanentLimitMPa.toFixed(2)}` },
-    { key: "passing", title: "Passing tension, MPa", numeric: true, cell: ({ stress }) => `${stress.passingMPa.toFixed(2)} of ${stress.passingLimitMPa.toFixed(2)}` },
+    { key: "permanent", title: "Permanent tension", numeric: true, cell: ({ stress }) => `${stress.permanentMPa.toFixed(2)} of ${stress.permanentLimitMPa.toFixed(2)} MPa` },
+    { key: "passing", title: "Passing tension", numeric: true, cell: ({ stress }) => `${stress.passingMPa.toFixed(2)} of ${stress.passingLimitMPa.toFixed(2)} MPa` },
     { key: "costAlone", title: currency === null ? "Energy alone" : "Cost alone", numeric: true, cell: ({ alone }) => amountText(alone, currency) },
     { key: "pays", title: currency === null ? "Share of energy" : "Pays here", numeric: true, cell: ({ pays }) => (pays === null ? "" : amountText(pays, currency)) },
   ];

@@ -21,7 +21,7 @@ export function ShelfDrawing({ title, shelf, moment, joining }: ShelfDrawingProp
   const words = moment.places.map((place, i) => `${i + 1} ${placeText(place)}`).join("; ");
   return (
     <figure className={styles["shelf"]}>
-      <svg viewBox={`${-margin * 0.25} ${-margin * 0.25} ${width + margin * 1.25} ${depth + margin * 1.25}`} role="img" aria-label={`${title}. The shelf from above, ${numberText(width)} by ${numberText(depth)} mm inside: ${words}.`}>
+      <svg viewBox={`${-margin * 0.15} ${-margin * 0.15} ${width + margin * 1.15} ${depth + margin * 1.15}`} role="img" aria-label={`${title}. The shelf from above, ${numberText(width)} by ${numberText(depth)} mm inside: ${words}.`}>
         <rect x={0} y={0} width={width} height={depth} className={styles["walls"]} />
         <rect x={free} y={free} width={width - 2 * free} height={depth - 2 * free} className={styles["free"]} />
         {moment.places.map((place, i) => (
@@ -88,7 +88,7 @@ function Measure({ x1, y1, x2, y2, text, said }: MeasureProps) {
   return (
     <g>
       <path d={`M${x1} ${y1}L${x2} ${y2}${ends}`} className={styles["measure"]} />
-      <text x={mx} y={my + (upright ? -text * 0.4 : text * 1.3)} fontSize={text * 0.9} textAnchor="middle" className={styles["measureText"]} transform={upright ? `rotate(-90 ${mx} ${my})` : undefined}>
+      <text x={mx} y={my + (upright ? text * 1.2 : text * 1.3)} fontSize={text * 0.9} textAnchor="middle" className={styles["measureText"]} transform={upright ? `rotate(-90 ${mx} ${my})` : undefined}>
         {said}
       </text>
     </g>

@@ -85,9 +85,10 @@ function soakLine(all: readonly Cooled[], { soakC, hours }: JoinedSoak, stage: P
   const whole = all.map((one, i) => (hours[i] ?? 0) + arrivalHours(one.lagHours, processC - soakC));
   const longest = Math.max(...whole);
   const first = all[whole.indexOf(longest)];
-  const others = all.flatMap((one, i) => (one === first ? [] : [`${one.title} ${inDigits(whole[i] ?? 0)} h`]));
+  const alike = whole.every((one) => one === longest);
+  const others = all.flatMap((one, i) => (one === first || alike ? [] : [`${one.title} ${inDigits(whole[i] ?? 0)} h`]));
   const why = `held ${inDigits(stage.hours)} h at ${soakC} °C until it is level and free of stress${others.length > 0 ? `, where ${others.join(" and ")} would do` : ""}`;
-  return { governor: first?.castingId ?? "", stage: { ...stage, why: governs(all, first, whole.every((one) => one === longest), why) } };
+  return { governor: first?.castingId ?? "", stage: { ...stage, why: governs(all, first, alike, why) } };
 }
 
 function rampLine(all: readonly Cooled[], stage: Programmed, { fromC, lagHours, slowed }: Where): GovernedLine {
@@ -99,12 +100,12 @@ function rampLine(all: readonly Cooled[], stage: Programmed, { fromC, lagHours, 
   const own = ownRateAt(governor, celsius);
   if (rate < 0.999 * (own / part)) return { governor: governor.castingId, stage };
   const limit = stage.stage === "Slow cool" ? `${inDigits(governor.limits.permanentMPa)} MPa of permanent` : `${inDigits(governor.limits.passingMPa)} MPa of passing`;
-  const others = all.flatMap((one) => (one === governor ? [] : [`${one.title} alone could go ${inDigits(ownRateAt(one, celsius))} K/h`]));
+  const alike = all.every((one) => Math.abs(ownRateAt(one, celsius) - own) < 1e-9);
+  const others = all.flatMap((one) => (one === governor || alike ? [] : [`${one.title} alone could go ${inDigits(ownRateAt(one, celsius))} K/h`]));
   const beside = others.length > 0 ? `; ${others.join(", ")}` : "";
   const checked = part > 1.0005 ? `, taken back from ${inDigits(own)} K/h as followed behind every mould` : "";
   const steps = stage.segments > 1 ? `; the controller does it in ${stage.segments / 2} steps` : "";
   const why = `${inDigits(rate)} K/h keeps it within ${limit} tension${checked}${beside}${steps}`;
-  const alike = all.every((one) => Math.abs(ownRateAt(one, celsius) - own) < 1e-9);
   return { governor: governor.castingId, stage: { ...stage, why: governs(all, governor, alike, why) } };
 }
 

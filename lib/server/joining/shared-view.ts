@@ -58,9 +58,15 @@ export function momentOf({ plan, sharers, kiln, tariff, timeZone, kilnFrom, kiln
     kilnFrom: kilnFrom.toString(),
     kilnTo: kilnTo.toString(),
     loadKg: plan.shelfKg,
-    places: plan.castings?.map(({ castingId, title, place }) => ({ ...place, castingId, title })) ?? lonePlace(sharers[0], kiln),
+    places: plan.castings === undefined ? lonePlace(sharers[0], kiln) : inOrder(plan.castings, sharers),
     cost: sharedCost(sharers, plan, tariff, kilnFrom, timeZone),
   };
+}
+
+/** In the order in which they joined, as everywhere. */
+function inOrder(castings: readonly SharedCasting[], sharers: readonly OwnedSharer[]): readonly ShelfPlace[] {
+  const order = sharers.map(({ castingId }) => castingId);
+  return castings.map(({ castingId, title, place }) => ({ ...place, castingId, title })).toSorted((a, b) => order.indexOf(a.castingId) - order.indexOf(b.castingId));
 }
 
 function lonePlace(sharer: OwnedSharer | undefined, kiln: KilnToPlan): readonly ShelfPlace[] {
