@@ -16,6 +16,7 @@ export const TOLD = {
   cancelled: { label: "Your run is taken off the calendar", subject: "Your run was taken off the calendar", todo: "Look for another time, or leave an ask.", usual: "mailed" },
   offered: { label: "Time that became free is offered to you", subject: "Kiln time is offered to you", todo: "Take it or leave it; if you do nothing, it goes to somebody else.", usual: "mailed" },
   "hold-lapsing": { label: "A time held for you is about to lapse", subject: "A time held for you is about to lapse", todo: "Confirm it, or let it go.", usual: "mailed" },
+  "hold-lapsed": { label: "A time held for you has lapsed", subject: "A time held for you has lapsed", todo: "Look for another time, or leave an ask.", usual: "mailed" },
   answered: { label: "An ask of yours is answered", subject: "Your ask was answered", todo: "Look at the answer, and at the times that are free.", usual: "mailed" },
   share: { label: "Somebody wants to share a firing with you, or answers", subject: "About sharing a firing", todo: "Look at the proposal; where your answer is wanted, give it before it lapses.", usual: "mailed" },
   clash: { label: "Something stands in the way of your run", subject: "Something stands in the way of your run", todo: "Nothing needs doing yet: the manager settles it, and you hear of it.", usual: "mailed" },
