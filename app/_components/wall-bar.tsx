@@ -1,6 +1,6 @@
 import { useId } from "react";
 import { Temporal } from "temporal-polyfill";
-import { showInterval } from "@/lib/domain/time/show-time";
+import { showInterval, showTime } from "@/lib/domain/time/show-time";
 import { classNames } from "./class-names";
 import { textWidth } from "./curve-layout";
 import { RampGradient, rampFill } from "./ramp-gradient";
@@ -13,7 +13,7 @@ export type WallScale = { readonly x: (ms: number) => number; readonly left: num
 
 type WallBarViewProps = { readonly bar: WallBar; readonly kiln: string; readonly y: number; readonly scale: WallScale };
 
-const SIGN = { planned: "", started: "▸ ", done: "✓ " } as const;
+const SIGN = { held: "? ", planned: "", started: "▸ ", done: "✓ " } as const;
 
 /** One firing: what and whose it is, above its program drawn to scale. */
 export function WallBarView({ bar, kiln, y, scale }: WallBarViewProps) {
@@ -126,8 +126,12 @@ export function TroubleSign({ x, y }: { readonly x: number; readonly y: number }
   );
 }
 
+function statusText({ status, heldUntilMs }: WallBar, timeZone: string): string {
+  return heldUntilMs === undefined ? status : `held until ${showTime(Temporal.Instant.fromEpochMilliseconds(heldUntilMs), timeZone)}`;
+}
+
 function barText(bar: WallBar, kiln: string, timeZone: string): string {
   const interval = { start: Temporal.Instant.fromEpochMilliseconds(bar.startMs), end: Temporal.Instant.fromEpochMilliseconds(bar.endMs) };
-  const parts = [bar.title, bar.mine ? `${bar.who} (you)` : bar.who, kiln, bar.status, showInterval(interval, timeZone)];
+  const parts = [bar.title, bar.mine ? `${bar.who} (you)` : bar.who, kiln, statusText(bar, timeZone), showInterval(interval, timeZone)];
   return `${parts.join(", ")}${bar.trouble === undefined ? "" : `. Clash: ${bar.trouble}`}`;
 }

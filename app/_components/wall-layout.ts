@@ -18,7 +18,9 @@ export type WallBar = {
   readonly title: string;
   readonly who: string;
   readonly mine: boolean;
-  readonly status: "planned" | "started" | "done";
+  readonly status: "held" | "planned" | "started" | "done";
+  /** Set while it is only held. */
+  readonly heldUntilMs?: number | undefined;
   readonly href: string;
   readonly segments: readonly WallSegment[];
   /** What cannot stand about it, in a few words. */

@@ -1,4 +1,5 @@
 import { useId } from "react";
+import { classNames } from "./class-names";
 import { RampGradient } from "./ramp-gradient";
 import { STAGE_NAMES } from "./stage-pattern";
 import { StageTag } from "./stage-tag";
@@ -24,6 +25,12 @@ export function WallLegend() {
             <rect x="0" y="0" width="5" height="18" className={styles["mine"]} />
           </svg>
           yours
+        </span>
+        <span className={classNames(styles["key"], styles["held"])}>
+          <svg viewBox="0 0 24 18" aria-hidden="true">
+            <rect x="0.5" y="0.5" width="23" height="17" className={styles["barEdge"]} />
+          </svg>
+          ? held for a while
         </span>
         <span className={styles["key"]}>▸ firing now</span>
         <span className={styles["key"]}>✓ done</span>

@@ -4,7 +4,7 @@ import { Badge } from "@/app/_components/badge";
 import { DataTable, type Column } from "@/app/_components/data-table";
 import { Empty } from "@/app/_components/empty";
 import { paths } from "@/lib/contracts/paths";
-import { showInterval } from "@/lib/domain/time/show-time";
+import { showInterval, showTime } from "@/lib/domain/time/show-time";
 import type { KilnWallScreen, WallFiring } from "@/lib/server/queries/kiln-wall";
 
 type Line = WallFiring & { readonly ask: boolean };
@@ -16,7 +16,7 @@ type ListProps = {
   readonly settles: boolean;
 };
 
-const STATUS_WORDS = { planned: "planned", started: "firing now", done: "done" } as const;
+const STATUS_WORDS = { held: "held", planned: "planned", started: "firing now", done: "done" } as const;
 
 /** All that is on the wall in words, in order of time: for phones, for print and for whoever cannot see the picture. */
 export function FiringList({ wall, timeZone, settles }: ListProps) {
@@ -43,7 +43,7 @@ function columns({ wall, timeZone, settles }: ListProps): readonly Column<Line>[
     { key: "who", title: "Whose", cell: (line) => (line.mine ? `${line.who} (you)` : line.who) },
     { key: "kiln", title: "Kiln", cell: (line) => kilns.get(line.kilnId) ?? "retired kiln" },
     { key: "when", title: "Kiln held", cell: (line) => <time>{when(line, timeZone)}</time> },
-    { key: "state", title: "State", cell: (line) => <State line={line} settles={settles} /> },
+    { key: "state", title: "State", cell: (line) => <State line={line} settles={settles} timeZone={timeZone} /> },
   ];
 }
 
@@ -52,8 +52,11 @@ function Title({ line }: { readonly line: Line }) {
   return <Link href={line.href}>{line.title}</Link>;
 }
 
-function State({ line, settles }: { readonly line: Line; readonly settles: boolean }) {
-  const word = line.ask ? "ask, nothing held" : STATUS_WORDS[line.status];
+type StateProps = { readonly line: Line; readonly settles: boolean; readonly timeZone: string };
+
+function State({ line, settles, timeZone }: StateProps) {
+  const until = line.heldUntilMs === undefined ? "" : ` until ${showTime(Temporal.Instant.fromEpochMilliseconds(line.heldUntilMs), timeZone)}`;
+  const word = line.ask ? "ask, nothing held" : `${STATUS_WORDS[line.status]}${until}`;
   return (
     <>
       <Badge tone={line.status === "started" ? "strong" : "quiet"}>{word}</Badge>

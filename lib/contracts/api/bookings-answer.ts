@@ -24,6 +24,7 @@ const booking = z
     owner: z.string(),
     mine: z.boolean(),
     status: firingStatus,
+    heldUntil: instant.nullable().describe("Until when it is only held; null when it is booked."),
     purpose,
     equipmentId: id,
     equipmentName: z.string(),
@@ -58,6 +59,7 @@ const lift = z
     wet: z.boolean(),
     flag,
     why: z.string(),
+    onlyHeld: z.boolean().describe("Its run is not booked yet, and may lapse."),
   })
   .meta({ id: "Lift" });
 

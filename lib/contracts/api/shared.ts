@@ -9,4 +9,4 @@ export const day = z.iso.date();
 export const purpose = z.enum(["steam-out", "load", "kiln", "unload"]);
 export const movement = z.enum(["to-steamer", "from-steamer", "load", "unload"]);
 export const flag = z.enum(["none", "amber", "red"]).describe("amber: above the cautious filter figure; red: a mechanical aid is needed.");
-export const firingStatus = z.enum(["planned", "started", "opened", "cancelled", "released"]);
+export const firingStatus = z.enum(["held", "planned", "started", "opened", "cancelled", "released", "lapsed"]).describe("held: booked only until heldUntil, and free from then on unless its holder confirms it.");

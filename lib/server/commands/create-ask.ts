@@ -5,6 +5,7 @@ import { showDate } from "@/lib/domain/time/show-time";
 import { toDate } from "@/lib/server/clock";
 import { command } from "@/lib/server/command";
 import { castingOf, dateColumn, lockCasting } from "@/lib/server/rows/casting";
+import { notLapsed } from "@/lib/server/rows/not-lapsed";
 import { ALREADY_BOOKED } from "@/lib/server/runs/open-firing";
 import { toJson } from "@/lib/server/runs/to-json";
 import { wishedSpan } from "@/lib/server/runs/wished-span";
@@ -18,7 +19,7 @@ export const createAsk = command({
     const { tx, who, now } = ctx;
     const row = await lockCasting(ctx, castingId);
     if (!row.ok) return row;
-    const booked = await tx.firingCasting.findFirst({ where: { castingId, standing: true } });
+    const booked = await tx.firingCasting.findFirst({ where: { castingId, standing: true, firing: notLapsed(now) } });
     if (booked !== null) return refuse(ALREADY_BOOKED);
     const open = await tx.ask.findFirst({ where: { castingId, status: "open" } });
     if (open !== null) return refuse(ALREADY_ASKED);

@@ -2,6 +2,7 @@ import { memberSchema } from "@/lib/contracts/people";
 import { ok, refuse } from "@/lib/domain/refusal";
 import { toDate } from "@/lib/server/clock";
 import { command } from "@/lib/server/command";
+import { notLapsed } from "@/lib/server/rows/not-lapsed";
 import { LAST_MANAGER, lockActiveManagers, NO_SUCH_MEMBER } from "@/lib/server/rows/active-managers";
 
 /**
@@ -19,7 +20,7 @@ export const deactivateMember = command({
     if (!member.active) return refuse({ code: "already-deactivated", message: `${member.name} is deactivated already.` });
     if (managers.length === 1 && managers[0] === memberId) return refuse(LAST_MANAGER);
     await tx.member.updateMany({ where: { memberId }, data: { active: false } });
-    const standingRuns = await tx.firing.count({ where: { memberId, bookings: { some: { standing: true, endsAt: { gt: toDate(now) } } } } });
+    const standingRuns = await tx.firing.count({ where: { memberId, ...notLapsed(now), bookings: { some: { standing: true, endsAt: { gt: toDate(now) } } } } });
     await audit({
       subject: "member",
       subjectId: memberId,

@@ -4,6 +4,7 @@ import { ok, refuse } from "@/lib/domain/refusal";
 import { toDate } from "@/lib/server/clock";
 import { command } from "@/lib/server/command";
 import { castingOf, lockCasting } from "@/lib/server/rows/casting";
+import { notLapsed } from "@/lib/server/rows/not-lapsed";
 import { tell } from "@/lib/server/tell";
 
 /** Takes a casting off the list, with its open ask. Refused while a run stands for it. */
@@ -16,7 +17,7 @@ export const withdrawCasting = command({
     const locked = await lockCasting(ctx, castingId);
     if (!locked.ok) return locked;
     const casting = locked.value;
-    const standing = await tx.firingCasting.findFirst({ where: { castingId, standing: true }, include: { firing: { select: { status: true } } } });
+    const standing = await tx.firingCasting.findFirst({ where: { castingId, standing: true, firing: notLapsed(now) }, include: { firing: { select: { status: true } } } });
     if (standing !== null && standing.firing.status !== "opened") {
       return refuse({
         code: "run-stands",

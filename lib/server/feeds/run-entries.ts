@@ -10,6 +10,9 @@ const firing = { select: { endedReason: true, member: { select: { name: true } }
 /** A lift and a steam-out are of one casting, the rest of a run is for all that share it. */
 const casting = { select: { title: true, updatedAt: true, memberId: true, member: { select: { name: true } } } } as const;
 
+/** Only what is booked, or was: a hold is nothing to put into a calendar elsewhere. */
+export const BOOKED = { firing: { status: { notIn: ["held", "lapsed"] } } } satisfies { firing: Prisma.FiringWhereInput };
+
 export const BOOKING_PARTS = { equipment: { select: { name: true } }, firing, casting } as const satisfies Prisma.BookingInclude;
 export const LIFT_PARTS = { trolley: { select: { name: true } }, firing, casting } as const satisfies Prisma.LiftInclude;
 

@@ -4,11 +4,12 @@ import type { KilnToPlan } from "@/lib/domain/firing/for-kiln";
 import { ok, refuse, type Outcome, type Refusal } from "@/lib/domain/refusal";
 import { joinPlans } from "@/lib/domain/sharing/join-plans";
 import { moneyText } from "@/lib/domain/tariff/money";
-import { toInstant } from "@/lib/server/clock";
+import { now, toInstant } from "@/lib/server/clock";
 import type { Ctx } from "@/lib/server/command";
 import { newSharer, plannedSharers, type OwnedSharer } from "@/lib/server/joining/load-sharers";
 import { kilnOf, placeShared, steamOutEnds } from "@/lib/server/joining/place-shared";
 import { sharedCost, type SharedCost } from "@/lib/server/joining/shared-cost";
+import { notLapsed } from "@/lib/server/rows/not-lapsed";
 import { loadEquipment } from "@/lib/server/rows/equipment";
 import { kilnsToPlan } from "@/lib/server/rows/kilns-to-plan";
 import type { LockedFiring } from "@/lib/server/rows/lock-firing";
@@ -38,7 +39,7 @@ type Asking = Pick<Ctx, "tx" | "who" | "now">;
 
 /** The casting that might join, with the firings it stands on. */
 export function findCastingToJoin(tx: Asking["tx"], castingId: string): Promise<CastingToJoin | null> {
-  return tx.casting.findFirst({ where: { castingId }, include: { member: { select: { name: true } }, firings: { where: { standing: true }, select: { firingId: true } } } });
+  return tx.casting.findFirst({ where: { castingId }, include: { member: { select: { name: true } }, firings: { where: { standing: true, firing: notLapsed(now()) }, select: { firingId: true } } } });
 }
 
 /** Why a casting may not even be thought of for this firing, whatever its glass. */

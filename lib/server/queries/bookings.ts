@@ -4,6 +4,7 @@ import { firingStatus, purpose } from "@/lib/contracts/api/shared";
 import { ok, refuse, type Outcome } from "@/lib/domain/refusal";
 import { toDate, toInstant } from "@/lib/server/clock";
 import { query, type Reading } from "@/lib/server/query";
+import { notLapsed } from "@/lib/server/rows/not-lapsed";
 import { cursorOf, readCursor, type BookingCursor } from "@/lib/server/rows/booking-cursor";
 import { isIn } from "@/lib/server/rows/in-firing";
 import { PLAN_TITLE, titleOf } from "@/lib/server/rows/firing-title";
@@ -37,20 +38,20 @@ export const listBookings = query({
 type Wanted = Omit<BookingsQuery, "after"> & { readonly start: Temporal.Instant; readonly end: Temporal.Instant; readonly after: BookingCursor | undefined };
 
 /** One more than was asked for, which tells that there are more. */
-function load({ tx, who }: Reading, { start, end, equipmentId, mine, limit, after }: Wanted) {
+function load({ tx, who, now }: Reading, { start, end, equipmentId, mine, limit, after }: Wanted) {
   return tx.booking.findMany({
     where: {
       standing: true,
       startsAt: { lt: toDate(end) },
       endsAt: { gt: toDate(start) },
       ...(equipmentId === undefined ? {} : { equipmentId }),
-      ...(mine === "true" ? { firing: { OR: [{ memberId: who.memberId }, { castings: { some: { standing: true, casting: { memberId: who.memberId } } } }] } } : {}),
+      firing: { ...notLapsed(now), ...(mine === "true" ? { OR: [{ memberId: who.memberId }, { castings: { some: { standing: true, casting: { memberId: who.memberId } } } }] } : {}) },
       ...(after === undefined ? {} : { OR: [{ startsAt: { gt: after.startsAt } }, { startsAt: after.startsAt, bookingId: { gt: after.bookingId } }] }),
     },
     select: {
       bookingId: true, firingId: true, castingId: true, purpose: true, equipmentId: true, startsAt: true, endsAt: true,
       equipment: { select: { name: true } },
-      firing: { select: { status: true, memberId: true, member: { select: { name: true } }, plan: { select: PLAN_TITLE }, castings: { where: { standing: true }, select: { casting: { select: { memberId: true, castingId: true, title: true } } } } } },
+      firing: { select: { status: true, heldUntil: true, memberId: true, member: { select: { name: true } }, plan: { select: PLAN_TITLE }, castings: { where: { standing: true }, select: { casting: { select: { memberId: true, castingId: true, title: true } } } } } },
     },
     orderBy: [{ startsAt: "asc" }, { bookingId: "asc" }],
     take: limit + 1,
@@ -69,6 +70,7 @@ function line(row: Row, memberId: string): BookingsAnswer["bookings"][number] {
     owner: firing.member.name,
     mine: isIn(firing, memberId),
     status: firingStatus.parse(firing.status),
+    heldUntil: firing.status === "held" && firing.heldUntil !== null ? toInstant(firing.heldUntil).toString() : null,
     purpose: purpose.parse(row.purpose),
     equipmentId: row.equipmentId,
     equipmentName: row.equipment.name,

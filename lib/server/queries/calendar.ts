@@ -3,8 +3,10 @@ import type { CalendarEntry, CalendarOf, CalendarPurpose, CalendarScreen } from 
 import { paths } from "@/lib/contracts/paths";
 import { can } from "@/lib/domain/access/roles";
 import { hoursInSight } from "@/lib/domain/time/hours-in-sight";
+import { showTime } from "@/lib/domain/time/show-time";
 import { fromPlainDate, toDate, toInstant, toPlainDate } from "@/lib/server/clock";
 import { query, type Reading } from "@/lib/server/query";
+import { notLapsed } from "@/lib/server/rows/not-lapsed";
 import { loadHours } from "@/lib/server/rows/workshop-hours";
 import { PLAN_TITLE, titleOf } from "@/lib/server/rows/firing-title";
 import { isIn } from "@/lib/server/rows/in-firing";
@@ -53,12 +55,12 @@ const PURPOSE_WORDS: Readonly<Record<string, { readonly purpose: CalendarPurpose
 
 type Timed = CalendarEntry & { readonly startMs: number; readonly endMs: number };
 
-async function bookingsIn({ who, tx }: Reading, { from, to }: Window, of: CalendarOf): Promise<readonly Timed[]> {
+async function bookingsIn({ who, tx, now }: Reading, { from, to }: Window, of: CalendarOf): Promise<readonly Timed[]> {
   const rows = await tx.booking.findMany({
-    where: { standing: true, startsAt: { lt: toDate(to) }, endsAt: { gt: toDate(from) }, ...(of === "mine" ? { firing: { OR: [{ memberId: who.memberId }, { castings: { some: { standing: true, casting: { memberId: who.memberId } } } }] } } : {}) },
+    where: { standing: true, startsAt: { lt: toDate(to) }, endsAt: { gt: toDate(from) }, firing: { ...notLapsed(now), ...(of === "mine" ? { OR: [{ memberId: who.memberId }, { castings: { some: { standing: true, casting: { memberId: who.memberId } } } }] } : {}) } },
     select: {
       bookingId: true, purpose: true, startsAt: true, endsAt: true, firingId: true, equipment: { select: { name: true } }, casting: { select: { title: true } },
-      firing: { select: { memberId: true, member: { select: { name: true } }, plan: { select: PLAN_TITLE }, castings: { where: { standing: true }, select: { casting: { select: { memberId: true } } } } } },
+      firing: { select: { status: true, heldUntil: true, memberId: true, member: { select: { name: true } }, plan: { select: PLAN_TITLE }, castings: { where: { standing: true }, select: { casting: { select: { memberId: true } } } } } },
     },
     orderBy: { startsAt: "asc" },
   });
@@ -68,10 +70,11 @@ async function bookingsIn({ who, tx }: Reading, { from, to }: Window, of: Calend
     const mine = isIn(row.firing, who.memberId);
     const whose = `${row.firing.member.name}${row.firing.memberId === who.memberId ? " (you)" : mine ? " (with you)" : ""}`;
     const onKiln = known.purpose === "kiln" ? ` · ${row.equipment.name}` : "";
+    const held = row.firing.status === "held" && row.firing.heldUntil !== null ? `Held until ${showTime(toInstant(row.firing.heldUntil), who.timeZone)}. ` : "";
     return [{
       id: row.bookingId,
       purpose: known.purpose,
-      title: `${known.word}: ${row.casting?.title ?? titleOf(row.firing.plan)}, ${whose}${onKiln}`,
+      title: `${held}${known.word}: ${row.casting?.title ?? titleOf(row.firing.plan)}, ${whose}${onKiln}`,
       place: row.equipment.name,
       mine,
       href: paths.firing(row.firingId),

@@ -7,6 +7,7 @@ import { query, type Reading } from "@/lib/server/query";
 import { loadEquipment } from "@/lib/server/rows/equipment";
 import { meshOf } from "@/lib/server/rows/mesh";
 import { kilnsToPlan } from "@/lib/server/rows/kilns-to-plan";
+import { notLapsed } from "@/lib/server/rows/not-lapsed";
 import { kilnPlans } from "@/lib/server/runs/kiln-plans";
 import { readNotBefore } from "@/lib/server/runs/not-before";
 import { plansAndRefusals, runOffers, type Offers } from "@/lib/server/runs/run-offers";
@@ -36,6 +37,8 @@ export type FindTimeScreen = {
   readonly today: string;
   /** The run it has already, if any. */
   readonly firingId: string | null;
+  /** Whether that run is only held. */
+  readonly held: boolean;
   readonly ask: OpenAsk | null;
   /** Made once for this rendering: a doubled click on any of its offers books once. */
   readonly requestKey: string;
@@ -92,6 +95,7 @@ function screenOf({ who, now }: Reading, casting: Casting, mine: boolean): Omit<
     neededBy: casting.neededBy === null ? null : toPlainDate(casting.neededBy).toString(),
     today: now.toZonedDateTimeISO(who.timeZone).toPlainDate().toString(),
     firingId: casting.firings[0]?.firingId ?? null,
+    held: casting.firings[0]?.firing.status === "held",
     ask: openAsk(casting.asks[0]),
     requestKey: randomUUID(),
   };
@@ -101,12 +105,12 @@ function problemsOf(outcome: Outcome<unknown>): readonly Problem[] {
   return outcome.ok ? [] : outcome.problems;
 }
 
-function loadCasting({ tx }: Reading, castingId: string) {
+function loadCasting({ tx, now }: Reading, castingId: string) {
   return tx.casting.findFirst({
     where: { castingId },
     include: {
       member: { select: { name: true } },
-      firings: { where: { standing: true }, select: { firingId: true } },
+      firings: { where: { standing: true, firing: notLapsed(now) }, select: { firingId: true, firing: { select: { status: true } } } },
       asks: { where: { status: "open" }, include: { kiln: { select: { name: true } } } },
     },
   });

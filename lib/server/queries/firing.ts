@@ -2,6 +2,7 @@ import { can } from "@/lib/domain/access/roles";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
 import { inputForKiln } from "@/lib/domain/firing/for-kiln";
 import { planFiring } from "@/lib/domain/firing/plan";
+import { isOver } from "@/lib/domain/booking/hold";
 import { firingPower } from "@/lib/domain/firing/power";
 import { costFrom, type FiringCost } from "@/lib/domain/tariff/firing-cost";
 import { mayStart } from "@/lib/domain/safety/check-sheet";
@@ -40,6 +41,9 @@ export type FiringScreen = {
   readonly shared: boolean;
   readonly status: string;
   readonly endedReason: string | null;
+  /** Until when it is, or was, held; null when it was never held. */
+  readonly heldUntil: string | null;
+  readonly nowMs: number;
   readonly kiln: { readonly id: string; readonly name: string; readonly from: string; readonly to: string };
   readonly unloadFrom: string | null;
   readonly expectedEnd: string | null;
@@ -86,8 +90,11 @@ export const firingScreen = query({
       mine,
       inIt,
       shared: isShared(row),
-      status: row.status,
+      // A hold that is over has lapsed, though its job may still be on its way.
+      status: row.status === "held" && isOver(toInstant(row.heldUntil ?? row.createdAt), reading.now) ? "lapsed" : row.status,
       endedReason: row.endedReason,
+      heldUntil: row.heldUntil?.toISOString() ?? null,
+      nowMs: reading.now.epochMilliseconds,
       kiln: { id: kiln.equipmentId, name: kiln.equipment.name, from: kiln.startsAt.toISOString(), to: kiln.endsAt.toISOString() },
       unloadFrom: rows.find((b) => b.purpose === "unload")?.startsAt.toISOString() ?? null,
       expectedEnd: row.expectedEnd?.toISOString() ?? null,

@@ -5,6 +5,7 @@ import { toDate } from "@/lib/server/clock";
 import { query, type Reading } from "@/lib/server/query";
 import { castingsWithNext, type CastingLine } from "@/lib/server/rows/castings-with-next";
 import { joiningsWaiting, type JoiningWaiting } from "@/lib/server/rows/joinings-waiting";
+import { notLapsed } from "@/lib/server/rows/not-lapsed";
 import { noticesOf, type NoticeLine } from "@/lib/server/rows/notices";
 import { sheetsDue, type SheetDue } from "@/lib/server/rows/sheets-due";
 import { loadHours } from "@/lib/server/rows/workshop-hours";
@@ -13,6 +14,7 @@ export type HeavyLifts = { readonly day: string; readonly lifts: number; readonl
 
 /** What waits for this person. A part that is none of their roles' business is null. */
 export type HomeScreen = {
+  readonly nowMs: number;
   readonly unread: readonly NoticeLine[];
   readonly castings: readonly CastingLine[] | null;
   readonly sheets: readonly SheetDue[];
@@ -30,6 +32,7 @@ export const readHome = query<undefined, HomeScreen>({
     const { who, tx, now } = reading;
     const helps = who.roles.includes("assistant") || can(who.roles, "manage-runs");
     return {
+      nowMs: now.epochMilliseconds,
       unread: await noticesOf(tx, who.memberId, { unreadOnly: true, atMost: 5 }),
       castings: can(who.roles, "write-castings") ? await castingsWithNext(tx, now, who.memberId) : null,
       sheets: await sheetsDue(tx, dayAfterTomorrow(reading), helps ? undefined : who.memberId),
@@ -52,6 +55,6 @@ async function heavyLifts({ who, tx, now }: Reading): Promise<HeavyLifts | null>
   if (day === null) return null;
   const from = toDate(day.toZonedDateTime(who.timeZone).toInstant());
   const to = toDate(day.add({ days: 1 }).toZonedDateTime(who.timeZone).toInstant());
-  const lifts = await tx.lift.findMany({ where: { standing: true, startsAt: { lt: to }, endsAt: { gt: from } }, select: { flag: true } });
+  const lifts = await tx.lift.findMany({ where: { standing: true, firing: notLapsed(now), startsAt: { lt: to }, endsAt: { gt: from } }, select: { flag: true } });
   return { day: day.toString(), lifts: lifts.length, heavy: lifts.filter((lift) => lift.flag !== "none").length };
 }

@@ -6,6 +6,7 @@ import { findClashes } from "@/lib/domain/booking/clash";
 import { clashWords } from "@/lib/domain/booking/clash-words";
 import { toDate, toInstant } from "@/lib/server/clock";
 import { query, type Reading } from "@/lib/server/query";
+import { notLapsed } from "@/lib/server/rows/not-lapsed";
 import { storedPlan } from "@/lib/server/rows/casting-plan";
 import { loadClashState } from "@/lib/server/rows/clash-state";
 import { isIn } from "@/lib/server/rows/in-firing";
@@ -22,7 +23,9 @@ export type WallFiring = {
   readonly title: string;
   readonly who: string;
   readonly mine: boolean;
-  readonly status: "planned" | "started" | "done";
+  readonly status: "held" | "planned" | "started" | "done";
+  /** Set while it is only held. */
+  readonly heldUntilMs?: number;
   readonly href: string;
   readonly segments: readonly BarSegment[];
   /** In general words what cannot stand about it; the manager finds the rest among the clashes. */
@@ -87,14 +90,14 @@ function overlapping({ from, to }: Window) {
   return { startsAt: { lt: toDate(to) }, endsAt: { gt: toDate(from) } };
 }
 
-async function firingsIn({ who, tx }: Reading, window: Window, troubles: Troubles): Promise<readonly WallFiring[]> {
+async function firingsIn({ who, tx, now }: Reading, window: Window, troubles: Troubles): Promise<readonly WallFiring[]> {
   const rows = await tx.booking.findMany({
-    where: { standing: true, purpose: "kiln", firing: { status: { in: ["planned", "started", "opened"] } }, ...overlapping(window) },
+    where: { standing: true, purpose: "kiln", firing: { status: { in: ["held", "planned", "started", "opened"] }, ...notLapsed(now) }, ...overlapping(window) },
     select: {
       equipmentId: true, startsAt: true, endsAt: true, firingId: true,
       firing: {
         select: {
-          memberId: true, status: true, member: { select: { name: true } },
+          memberId: true, status: true, heldUntil: true, member: { select: { name: true } },
           plan: { select: { outputs: true, ...PLAN_TITLE } },
           castings: { where: { standing: true }, select: { casting: { select: { memberId: true } } } },
         },
@@ -111,6 +114,7 @@ async function firingsIn({ who, tx }: Reading, window: Window, troubles: Trouble
     who: firing.member.name,
     mine: isIn(firing, who.memberId),
     status: statusOf(firing.status),
+    ...(firing.status === "held" && firing.heldUntil !== null ? { heldUntilMs: firing.heldUntil.getTime() } : {}),
     href: paths.firing(row.firingId),
     segments: barSegments(storedPlan(firing.plan.outputs).firing.stages, toInstant(row.startsAt), toInstant(row.endsAt)),
     ...troubles.of(row.firingId),
@@ -119,7 +123,7 @@ async function firingsIn({ who, tx }: Reading, window: Window, troubles: Trouble
 
 function statusOf(status: string): WallFiring["status"] {
   if (status === "opened") return "done";
-  return status === "started" ? "started" : "planned";
+  return status === "started" || status === "held" ? status : "planned";
 }
 
 async function outagesIn({ tx }: Reading, { from, to }: Window): Promise<KilnWallScreen["outages"]> {

@@ -2,6 +2,7 @@ import type { Temporal } from "temporal-polyfill";
 import { nextStaffedDay } from "@/lib/domain/time/staffed-hours";
 import { toDate } from "@/lib/server/clock";
 import { query } from "@/lib/server/query";
+import { notLapsed } from "@/lib/server/rows/not-lapsed";
 import { loadHours } from "@/lib/server/rows/workshop-hours";
 
 export type SheetLift = {
@@ -22,6 +23,8 @@ export type SheetLift = {
   readonly wet: boolean;
   readonly flag: string;
   readonly why: string;
+  /** Its run is held and not booked yet: it may not take place. */
+  readonly onlyHeld: boolean;
 };
 
 export type LiftSheet = {
@@ -46,9 +49,10 @@ export const liftSheet = query({
     const from = day.toZonedDateTime(who.timeZone).toInstant();
     const to = day.add({ days: 1 }).toZonedDateTime(who.timeZone).toInstant();
     const rows = await tx.lift.findMany({
-      where: { standing: true, startsAt: { lt: toDate(to) }, endsAt: { gt: toDate(from) } },
+      where: { standing: true, firing: notLapsed(now), startsAt: { lt: toDate(to) }, endsAt: { gt: toDate(from) } },
       include: {
         trolley: { select: { name: true } },
+        firing: { select: { status: true } },
         casting: { select: { title: true, member: { select: { name: true } } } },
       },
       orderBy: [{ startsAt: "asc" }, { kg: "desc" }],
@@ -60,12 +64,13 @@ export const liftSheet = query({
       today: today.toString(),
       handsOnDuty: closure === undefined ? hours.weekly.filter((w) => w.weekday === day.dayOfWeek) : [],
       closedBecause: closure?.reason ?? null,
-      lifts: rows.map(({ startsAt, endsAt, trolley, casting, workshopId: _w, castingId: _c, trolleyId: _t, standing: _s, ...lift }) => ({
+      lifts: rows.map(({ startsAt, endsAt, trolley, casting, firing, workshopId: _w, castingId: _c, trolleyId: _t, standing: _s, ...lift }) => ({
         ...lift,
         startMs: startsAt.getTime(),
         endMs: endsAt.getTime(),
         trolley: trolley?.name ?? null,
         casting: casting.title,
+        onlyHeld: firing.status === "held",
         owner: casting.member.name,
       })),
     };

@@ -1,5 +1,6 @@
 import type { Equipment } from "@/lib/domain/booking/equipment";
 import { toDate } from "@/lib/server/clock";
+import { notLapsed } from "@/lib/server/rows/not-lapsed";
 import { query } from "@/lib/server/query";
 import { equipmentOf } from "@/lib/server/rows/equipment";
 
@@ -16,7 +17,7 @@ export const workshopEquipment = query<undefined, readonly EquipmentLine[]>({
       orderBy: [{ kind: "asc" }, { name: "asc" }],
       include: {
         outages: { where: { withdrawnAt: null, OR: [{ endsAt: null }, { endsAt: later }] }, orderBy: { startsAt: "asc" } },
-        bookings: { where: { standing: true, endsAt: later }, select: { firingId: true } },
+        bookings: { where: { standing: true, firing: notLapsed(now), endsAt: later }, select: { firingId: true } },
       },
     });
     return rows.map((row) => ({

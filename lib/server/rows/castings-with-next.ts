@@ -3,6 +3,7 @@ import type { Purpose } from "@/lib/domain/booking/run-plan";
 import type { Temporal } from "temporal-polyfill";
 import { toInstant, toPlainDate } from "@/lib/server/clock";
 import type { Tx } from "@/lib/server/db";
+import { notLapsed } from "@/lib/server/rows/not-lapsed";
 
 /** One casting in a list. Instants as epoch milliseconds. */
 export type CastingLine = {
@@ -16,6 +17,8 @@ export type CastingLine = {
   readonly atMs: number | null;
   readonly overdue: boolean;
   readonly firingId: string | null;
+  /** Until when its run is only held; null when it is booked, or there is none. */
+  readonly heldUntilMs: number | null;
   readonly kilnName: string | null;
 };
 
@@ -27,7 +30,7 @@ export async function castingsWithNext(tx: Tx, now: Temporal.Instant, memberId?:
       castingId: true, title: true, memberId: true, neededBy: true,
       member: { select: { name: true } },
       asks: { where: { status: "open" }, select: { askId: true, kiln: { select: { name: true } } } },
-      firings: { where: { standing: true }, select: { firing: { include: { bookings: { where: { standing: true }, include: { equipment: { select: { name: true } } } } } } } },
+      firings: { where: { standing: true, firing: notLapsed(now) }, select: { firing: { include: { bookings: { where: { standing: true }, include: { equipment: { select: { name: true } } } } } } } },
     },
     orderBy: { createdAt: "desc" },
   });
@@ -44,6 +47,7 @@ export async function castingsWithNext(tx: Tx, now: Temporal.Instant, memberId?:
         atMs: at?.epochMilliseconds ?? null,
         overdue: "overdue" in next && next.overdue,
         firingId: firing?.firingId ?? null,
+        heldUntilMs: firing?.status === "held" ? (firing.heldUntil?.getTime() ?? null) : null,
         kilnName: kiln?.name ?? null,
       };
     })

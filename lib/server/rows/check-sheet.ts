@@ -47,6 +47,6 @@ function itemOf(row: unknown): SheetItem {
 
 /** The sheet of a run that was cancelled or released is closed: nothing will happen any more. */
 function momentOf(status: string, closedAt: Date | null): SheetMoment {
-  if (closedAt !== null || status === "cancelled" || status === "released") return "closed";
-  return status === "planned" ? "before-start" : "running";
+  if (closedAt !== null || status === "cancelled" || status === "released" || status === "lapsed") return "closed";
+  return status === "planned" || status === "held" ? "before-start" : "running";
 }

@@ -15,8 +15,9 @@ export async function dayWork(tx: Tx, span: Interval): Promise<DayWork> {
 
 const CASTING = { select: { memberId: true, title: true, member: { select: { name: true } } } } as const;
 
+/** What is only held is no work of the day: whoever confirms it in time is told then. */
 function begins({ start, end }: Interval) {
-  return { standing: true, startsAt: { gte: toDate(start), lt: toDate(end) } };
+  return { standing: true, firing: { status: { not: "held" } }, startsAt: { gte: toDate(start), lt: toDate(end) } };
 }
 
 function loadsIn(tx: Tx, span: Interval) {

@@ -60,7 +60,7 @@ export async function loadNamedTime(tx: Tx, { equipmentIds, from, until }: Whose
       JOIN member m ON m.workshop_id = f.workshop_id AND m.member_id = f.member_id
       JOIN plan p ON p.workshop_id = f.workshop_id AND p.plan_id = f.plan_id
       JOIN casting c ON c.workshop_id = p.workshop_id AND c.casting_id = p.casting_id
-     WHERE ${without}::uuid IS NULL OR b.firing_id <> ${without}::uuid
+     WHERE (${without}::uuid IS NULL OR b.firing_id <> ${without}::uuid) AND NOT (f.status = 'held' AND f.held_until <= ${toDate(now())})
      ORDER BY b.starts_at, b.booking_id`;
   const wanted = new Set(equipmentIds);
   return {

@@ -4,6 +4,7 @@ import type { StandingBooking, StandingLift, StandingRun } from "@/lib/domain/bo
 import { planFiring } from "@/lib/domain/firing/plan";
 import { toDate, toInstant } from "@/lib/server/clock";
 import type { Tx } from "@/lib/server/db";
+import { notLapsed } from "@/lib/server/rows/not-lapsed";
 import { castingOf } from "@/lib/server/rows/casting";
 import { bodyOf } from "@/lib/server/rows/mesh";
 import { storedMargin, storedPlan } from "@/lib/server/rows/casting-plan";
@@ -17,7 +18,7 @@ function firingRows(tx: Tx, since: Temporal.Instant) {
     where: {
       OR: [
         { status: "started" },
-        { status: "planned", bookings: { some: { standing: true, endsAt: { gt: toDate(since) } } } },
+        { status: { in: ["planned", "held"] }, ...notLapsed(since), bookings: { some: { standing: true, endsAt: { gt: toDate(since) } } } },
       ],
     },
     include: {

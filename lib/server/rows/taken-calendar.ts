@@ -17,15 +17,17 @@ type LateRow = { readonly equipment_id: string; readonly starts_at: Date; readon
 export async function loadCalendar(tx: Tx, from: Temporal.Instant, without: string | null = null): Promise<TakenCalendar> {
   const after = toDate(from);
   const rows = await tx.$queryRaw<Row[]>`
-    WITH b AS MATERIALIZED (
+    -- Holds whose time is over: nothing of theirs stands any more, whether or not their jobs have run.
+    WITH over AS MATERIALIZED (SELECT firing_id FROM firing WHERE status = 'held' AND held_until <= ${toDate(now())}),
+    b AS MATERIALIZED (
       SELECT firing_id, equipment_id, purpose, starts_at, ends_at FROM booking
-       WHERE standing AND ends_at > ${after} AND (${without}::uuid IS NULL OR firing_id <> ${without}::uuid)
+       WHERE standing AND ends_at > ${after} AND (${without}::uuid IS NULL OR firing_id <> ${without}::uuid) AND firing_id <> ALL (ARRAY (SELECT firing_id FROM over))
     ), kiln AS MATERIALIZED (
       SELECT k.firing_id, k.equipment_id, k.starts_at, k.ends_at, coalesce(l.starts_at, k.starts_at) AS loading
         FROM (SELECT * FROM b WHERE purpose = 'kiln') k LEFT JOIN (SELECT firing_id, starts_at FROM b WHERE purpose = 'load') l USING (firing_id)
     ), heating AS (
       SELECT kiln.starts_at, kiln.starts_at + make_interval(secs => round(f.heating_hours * 3600)) AS ends_at, (e.limits->>'powerKw')::float8 AS kw
-        FROM kiln JOIN firing f ON f.workshop_id = current_workshop() AND f.firing_id = kiln.firing_id AND f.status IN ('planned','started')
+        FROM kiln JOIN firing f ON f.workshop_id = current_workshop() AND f.firing_id = kiln.firing_id AND f.status IN ('held','planned','started')
         JOIN equipment e ON e.workshop_id = current_workshop() AND e.equipment_id = kiln.equipment_id
     )
     SELECT 'busy' AS is, equipment_id, string_agg(timestamptz_send(starts_at), '') AS starts, string_agg(timestamptz_send(ends_at), '') AS ends, NULL::bytea AS amounts
@@ -37,7 +39,7 @@ export async function loadCalendar(tx: Tx, from: Temporal.Instant, without: stri
     UNION ALL
     SELECT 'lifts', NULL, string_agg(timestamptz_send(starts_at), ''), string_agg(timestamptz_send(ends_at), ''), string_agg(int2send(hands), '')
       FROM (SELECT starts_at, ends_at, hands FROM lift
-             WHERE standing AND ends_at > ${after} AND (${without}::uuid IS NULL OR firing_id <> ${without}::uuid) ORDER BY starts_at) l`;
+             WHERE standing AND ends_at > ${after} AND (${without}::uuid IS NULL OR firing_id <> ${without}::uuid) AND firing_id <> ALL (ARRAY (SELECT firing_id FROM over)) ORDER BY starts_at) l`;
   const busy = new Map<string, SpanList[]>();
   const add = (equipmentId: string, spans: SpanList) => busy.set(equipmentId, [...(busy.get(equipmentId) ?? []), spans]);
   for (const row of rows) if (row.equipment_id !== null) add(row.equipment_id, { starts: instants(row.starts), ends: instants(row.ends) });

@@ -1,8 +1,9 @@
 import { Temporal } from "temporal-polyfill";
 import type { Problem } from "@/lib/domain/refusal";
 import { showTime } from "@/lib/domain/time/show-time";
-import { toDate, toInstant } from "@/lib/server/clock";
+import { now, toDate, toInstant } from "@/lib/server/clock";
 import { inWorkshop } from "@/lib/server/db";
+import { notLapsed } from "@/lib/server/rows/not-lapsed";
 import type { Who } from "@/lib/server/who";
 import { PLAN_TITLE, titleOf } from "@/lib/server/rows/firing-title";
 
@@ -14,7 +15,7 @@ export async function whoHolds(who: Who, equipmentId: string, from: string): Pro
   const start = Temporal.Instant.from(from);
   const holder = await inWorkshop(who.workshopId, (tx) =>
     tx.booking.findFirst({
-      where: { equipmentId, standing: true, endsAt: { gt: toDate(start) } },
+      where: { equipmentId, standing: true, endsAt: { gt: toDate(start) }, firing: notLapsed(now()) },
       orderBy: { startsAt: "asc" },
       include: { equipment: true, firing: { include: { member: true, plan: { select: PLAN_TITLE } } } },
     }),
