@@ -27,6 +27,11 @@ export const bookRunSchema = z.strictObject({
   requestKey: requestKeySchema,
 });
 
+/** The same question, for a run that is only held. */
+export const holdRunSchema = bookRunSchema;
+
+export const confirmHoldSchema = z.strictObject({ firingId: z.uuid(), requestKey: requestKeySchema.optional() });
+
 export const cancelRunSchema = z.strictObject({ firingId: z.uuid(), reason: note.optional(), requestKey: requestKeySchema.optional() });
 
 export const releaseRunSchema = z.strictObject({ firingId: z.uuid(), reason });

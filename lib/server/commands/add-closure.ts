@@ -16,7 +16,7 @@ export const addClosure = command({
   needs: "manage-hours",
   input: addClosureSchema,
   run: async ({ tx, who, now, audit }, { from, to, reason }) => {
-    await lockCalendar(tx, who.workshopId);
+    await lockCalendar({ tx, who, now });
     const first = Temporal.PlainDate.from(from);
     const last = to === undefined || to === "" ? first : Temporal.PlainDate.from(to);
     const problem = wrongDays(first, last, now.toZonedDateTimeISO(who.timeZone).toPlainDate()) ?? (await overlapping(tx, first, last));

@@ -20,7 +20,7 @@ export const answerJoining = command({
   input: answerJoiningSchema,
   run: async (ctx, { joiningId, accepts }) => {
     const { tx, who, now } = ctx;
-    await lockCalendar(tx, who.workshopId);
+    await lockCalendar(ctx);
     const asked = await tx.joining.findFirst({ where: { joiningId }, select: { firingId: true } });
     if (asked === null) return refuse(NO_SUCH_JOINING);
     const firing = await lockFiring(tx, asked.firingId);

@@ -21,7 +21,7 @@ export const beginOutage = command({
   input: beginOutageSchema,
   run: async (ctx, { equipmentId, from, to, reason }) => {
     const { tx, who, now } = ctx;
-    await lockCalendar(tx, who.workshopId);
+    await lockCalendar({ tx, who, now });
     const row = await findEquipment(tx, equipmentId);
     if (row === null) return refuse(NO_SUCH_EQUIPMENT);
     const span = outageSpan({ from, to, now, timeZone: who.timeZone });

@@ -1,8 +1,7 @@
 import { Temporal } from "temporal-polyfill";
 import { bookRunSchema } from "@/lib/contracts/runs";
-import { can } from "@/lib/domain/access/roles";
-import { refuse } from "@/lib/domain/refusal";
-import { command, NOT_ALLOWED } from "@/lib/server/command";
+import { command } from "@/lib/server/command";
+import { castingToBook } from "@/lib/server/runs/casting-to-book";
 import { ALREADY_BOOKED, openFiring } from "@/lib/server/runs/open-firing";
 import { whoHolds } from "@/lib/server/runs/who-holds";
 
@@ -13,15 +12,9 @@ export const bookRun = command({
   input: bookRunSchema,
   once: ({ requestKey }) => requestKey,
   run: async (ctx, { castingId, kilnId, kilnFrom, steamFrom }) => {
-    // Held until the run is written, so that the casting cannot be withdrawn between the look and the booking.
-    await ctx.tx.$executeRaw`SELECT 1 FROM casting WHERE casting_id = ${castingId}::uuid FOR SHARE`;
-    const casting = await ctx.tx.casting.findFirst({ where: { castingId } });
-    if (casting === null) return refuse({ code: "not-found", field: "castingId", message: "There is no such casting in this workshop." });
-    if (casting.memberId !== ctx.who.memberId && !can(ctx.who.roles, "manage-runs")) return refuse(NOT_ALLOWED);
-    if (casting.withdrawnAt !== null) {
-      return refuse({ code: "withdrawn", field: "castingId", message: `${casting.title} was withdrawn; a withdrawn casting cannot be booked.` });
-    }
-    return openFiring(ctx, casting, {
+    const casting = await castingToBook(ctx, castingId);
+    if (!casting.ok) return casting;
+    return openFiring(ctx, casting.value, {
       kilnId,
       kilnFrom: Temporal.Instant.from(kilnFrom),
       steamFrom: steamFrom === undefined ? undefined : Temporal.Instant.from(steamFrom),

@@ -5,7 +5,7 @@ import { command } from "@/lib/server/command";
 import { titleOf } from "@/lib/server/rows/firing-title";
 import { othersIn, owedReason } from "@/lib/server/rows/in-firing";
 import { lockFiring, NO_SUCH_FIRING } from "@/lib/server/rows/lock-firing";
-import { endRun, notPlanned } from "@/lib/server/runs/end-run";
+import { endRun, notEndable } from "@/lib/server/runs/end-run";
 import { tell } from "@/lib/server/tell";
 
 /**
@@ -23,7 +23,7 @@ export const cancelRun = command({
     if (firing.memberId !== ctx.who.memberId) {
       return refuse({ code: "not-allowed", message: `This run is ${firing.member.name}'s; only its owner cancels it for all. Who shares it takes their own casting out. The manager may release it, with a reason.` });
     }
-    const refusal = notPlanned(firing) ?? owedReason(firing, reason, "it is cancelled");
+    const refusal = notEndable(firing) ?? owedReason(firing, reason, "it is cancelled");
     if (refusal) return refusal;
     await endRun(ctx, firing, "cancelled", reason === "" ? undefined : reason);
     const told = othersIn(firing, ctx.who.memberId);

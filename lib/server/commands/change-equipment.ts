@@ -17,7 +17,7 @@ export const changeEquipment = command({
   input: changeEquipmentSchema,
   run: async ({ tx, who, now, audit }, { equipmentId, ...piece }) => {
     const { kind, name } = piece;
-    await lockCalendar(tx, who.workshopId);
+    await lockCalendar({ tx, who, now });
     const row = await findEquipment(tx, equipmentId);
     if (row === null) return refuse(NO_SUCH_EQUIPMENT);
     if (row.kind !== kind) return refuse({ code: "kind-stays", field: "kind", value: kind, message: `${row.name} is a ${row.kind} and stays one; add the ${kind} beside it.` });

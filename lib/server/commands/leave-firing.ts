@@ -35,7 +35,7 @@ export const leaveFiring = command({
   needs: "book-runs",
   input: leaveFiringSchema,
   run: async (ctx, { firingId, castingId, reason }) => {
-    await lockCalendar(ctx.tx, ctx.who.workshopId);
+    await lockCalendar(ctx);
     const firing = await lockFiring(ctx.tx, firingId);
     if (firing === null) return refuse(NO_SUCH_FIRING);
     const leaving = firing.castings.find((one) => one.castingId === castingId)?.casting;

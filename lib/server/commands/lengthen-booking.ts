@@ -23,7 +23,7 @@ export const lengthenBooking = command({
   needs: "book-runs",
   input: lengthenBookingSchema,
   run: async (ctx, { firingId, kilnTo, reason }) => {
-    await lockCalendar(ctx.tx, ctx.who.workshopId);
+    await lockCalendar(ctx);
     const firing = await lockFiring(ctx.tx, firingId);
     if (firing === null) return refuse(NO_SUCH_FIRING);
     const mine = isIn(firing, ctx.who.memberId);

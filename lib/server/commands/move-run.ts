@@ -37,7 +37,7 @@ export const moveRun = command({
   input: moveRunSchema,
   once: ({ requestKey }) => requestKey,
   run: async (ctx, input: Input) => {
-    await lockCalendar(ctx.tx, ctx.who.workshopId);
+    await lockCalendar(ctx);
     const firing = await lockFiring(ctx.tx, input.firingId);
     if (firing === null) return refuse(NO_SUCH_FIRING);
     const refusal = mayMove(ctx, firing, input);

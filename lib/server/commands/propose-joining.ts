@@ -27,7 +27,7 @@ export const proposeJoining = command({
   once: ({ requestKey }) => requestKey,
   run: async (ctx, { firingId, castingId, version }) => {
     const { tx, who, now } = ctx;
-    await lockCalendar(tx, who.workshopId);
+    await lockCalendar(ctx);
     await tx.$executeRaw`SELECT 1 FROM casting WHERE casting_id = ${castingId}::uuid FOR SHARE`;
     const casting = await findCastingToJoin(tx, castingId);
     if (casting === null) return refuse(NO_SUCH_CASTING);

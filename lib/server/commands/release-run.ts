@@ -7,7 +7,7 @@ import { command } from "@/lib/server/command";
 import { titleOf } from "@/lib/server/rows/firing-title";
 import { isShared, othersIn } from "@/lib/server/rows/in-firing";
 import { lockFiring, NO_SUCH_FIRING, type LockedFiring } from "@/lib/server/rows/lock-firing";
-import { endRun, notPlanned } from "@/lib/server/runs/end-run";
+import { endRun, notEndable } from "@/lib/server/runs/end-run";
 import { tell } from "@/lib/server/tell";
 
 /** The manager takes a planned run off the calendar and says why; its owner is told and may book anew. */
@@ -18,7 +18,7 @@ export const releaseRun = command({
   run: async (ctx, { firingId, reason }) => {
     const firing = await lockFiring(ctx.tx, firingId);
     if (firing === null) return refuse(NO_SUCH_FIRING);
-    const refusal = notPlanned(firing);
+    const refusal = notEndable(firing);
     if (refusal) return refusal;
     await endRun(ctx, firing, "released", reason);
     const told = othersIn(firing, ctx.who.memberId);

@@ -10,8 +10,8 @@ export const removeTariff = command({
   name: "remove-tariff",
   needs: "manage-power",
   input: removeTariffSchema,
-  run: async ({ tx, who, audit }, { reason }) => {
-    await lockCalendar(tx, who.workshopId);
+  run: async ({ tx, who, now, audit }, { reason }) => {
+    await lockCalendar({ tx, who, now });
     const before = tariffWords(await loadTariff(tx));
     if (before === null) return refuse({ code: "no-tariff", message: "No tariff is set; somebody took it away before." });
     await deleteTariff(tx);

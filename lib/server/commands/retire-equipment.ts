@@ -14,7 +14,7 @@ export const retireEquipment = command({
   needs: "manage-equipment",
   input: retireEquipmentSchema,
   run: async ({ tx, who, now, audit }, { equipmentId, reason }) => {
-    await lockCalendar(tx, who.workshopId);
+    await lockCalendar({ tx, who, now });
     const row = await findEquipment(tx, equipmentId);
     if (row === null) return refuse(NO_SUCH_EQUIPMENT);
     if (row.retiredAt !== null) return refuse({ code: "already-retired", message: `${row.name} is retired already.` });

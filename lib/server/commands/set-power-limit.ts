@@ -10,8 +10,8 @@ export const setPowerLimit = command({
   name: "set-power-limit",
   needs: "manage-power",
   input: setPowerLimitSchema,
-  run: async ({ tx, who, audit }, { kw }) => {
-    await lockCalendar(tx, who.workshopId);
+  run: async ({ tx, who, now, audit }, { kw }) => {
+    await lockCalendar({ tx, who, now });
     const { workshopId } = who;
     const before = await tx.workshop.findUniqueOrThrow({ where: { workshopId } });
     await tx.workshop.update({ where: { workshopId }, data: { powerLimitKw: kw } });

@@ -12,7 +12,7 @@ export const setStaffedHours = command({
   needs: "manage-hours",
   input: setStaffedHoursSchema,
   run: async ({ tx, who, now, audit }, input) => {
-    await lockCalendar(tx, who.workshopId);
+    await lockCalendar({ tx, who, now });
     const weekly = input.weekly.map(({ weekday, opens, closes, hands }) => ({ weekday: weekday as WeeklyHours["weekday"], opensMin: opens, closesMin: closes, hands }));
     const checked = checkWorkshopHours({ timeZone: who.timeZone, weekly, closures: [] });
     if (!checked.ok) return refusalOf(checked.problems.map((problem) => onItsDay(problem, weekly))) ?? checked;

@@ -12,14 +12,14 @@ export const setTariff = command({
   name: "set-tariff",
   needs: "manage-power",
   input: setTariffSchema,
-  run: async ({ tx, who, audit }, { currency, bands, standingPerDay }) => {
+  run: async ({ tx, who, now, audit }, { currency, bands, standingPerDay }) => {
     const tariff = readTariff({
       currency, standingPerDay,
       bands: bands.map(({ name, weekdays, from, to, price }) => ({ name, weekdays: [...new Set(weekdays)].sort() as Weekday[], fromMin: from, toMin: to, price })),
     });
     if (!tariff.ok) return tariff;
     // One manager after the other, so that the record says what each replaced.
-    await lockCalendar(tx, who.workshopId);
+    await lockCalendar({ tx, who, now });
     const before = await loadTariff(tx);
     await deleteTariff(tx);
     const { workshopId } = who;

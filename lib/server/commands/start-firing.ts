@@ -23,6 +23,9 @@ export const startFiring = command({
     const firing = await lockFiring(tx, firingId);
     if (firing === null) return refuse(NO_SUCH_FIRING);
     if (!mayStartThis(ctx, firing)) return refuse(NOT_ALLOWED);
+    if (firing.status === "held") {
+      return refuse({ code: "only-held", field: "firingId", message: "This run is only held. Confirm it first; then its firing can be started." });
+    }
     if (firing.status !== "planned") {
       return refuse({ code: "wrong-status", message: `This firing is ${firing.status}; only a planned one can be started.` });
     }

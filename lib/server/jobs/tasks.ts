@@ -1,13 +1,24 @@
 import type { TaskList } from "graphile-worker";
 import { z } from "zod";
 import { tellTomorrow } from "@/lib/server/jobs/tell-tomorrow";
+import { lapseHold, warnOfLapse } from "@/lib/server/jobs/hold-jobs";
 import { deliver } from "@/lib/server/mail/deliver";
 
 const MailPayload = z.object({ mailId: z.uuid(), workshopId: z.uuid().nullable() });
 
+const HoldPayload = z.object({ workshopId: z.uuid(), firingId: z.uuid() });
+const MOST_ATTEMPTS = 32_767;
+
 /** What a job's name makes the worker do. */
 export const TASKS: TaskList = {
   "send-mail": async (payload) => deliver(MailPayload.parse(payload)),
+  "lapse-hold": async (payload, { addJob }) => {
+    const hold = HoldPayload.parse(payload);
+    const later = await lapseHold(hold);
+    // This machine's clock may be behind the database's, by which the job was called.
+    if (later !== undefined) await addJob("lapse-hold", hold, { runAt: later, maxAttempts: MOST_ATTEMPTS, jobKey: `lapse:${hold.firingId}` });
+  },
+  "warn-of-lapse": async (payload) => warnOfLapse(HoldPayload.parse(payload)),
   "tell-tomorrow": async (_, { query }) => {
     const { rows } = await query<{ workshop_id: string }>("SELECT workshop_id FROM workshop");
     await tellTomorrow(rows.map((row) => row.workshop_id));

@@ -4,8 +4,9 @@ import { titleOf } from "@/lib/server/rows/firing-title";
 import type { LockedFiring } from "@/lib/server/rows/lock-firing";
 import { lapseJoining } from "@/lib/server/runs/lapse-joining";
 
-/** Frees everything of a run at once; its casting can then be booked anew. The rows stay, for the record. */
-export async function endRun(ctx: Ctx, firing: LockedFiring, status: "cancelled" | "released", reason: string | undefined): Promise<void> {
+/** Frees everything of a run at once; its casting can then be booked anew. The rows stay, for the record. What was only held lapses. */
+export async function endRun(ctx: Ctx, firing: LockedFiring, ended: "cancelled" | "released", reason: string | undefined): Promise<void> {
+  const status = firing.status === "held" ? "lapsed" : ended;
   const { tx } = ctx;
   const { firingId } = firing;
   const standing = { firingId, standing: true };
@@ -35,11 +36,18 @@ export function bookingsForRecord(firing: LockedFiring) {
   }));
 }
 
+/** What a member or the manager may still take off the calendar: what is planned, or only held. */
+export function notEndable(firing: LockedFiring): Refusal | undefined {
+  return firing.status === "held" ? undefined : notPlanned(firing);
+}
+
 const STARTED: Readonly<Record<string, string>> = {
   started: "has started; a firing that runs is neither moved nor taken away",
   opened: "is over and opened",
   cancelled: "was cancelled",
   released: "was released",
+  held: "is only held; confirm it first",
+  lapsed: "was only held, and is over",
 };
 
 /** Only what has not started can still be moved or taken away. */

@@ -28,20 +28,28 @@ export type WantedTimes = {
 
 export type Opened = { readonly firingId: string };
 
-/** Books the whole run of a casting and opens its firing: plan, bookings, lifts and check sheet, or nothing. */
-export async function openFiring(ctx: Ctx, casting: CastingToBook, times: WantedTimes): Promise<Outcome<Opened>> {
+/** Until when a run that is found is held, or why it cannot be. */
+export type Holding = (placed: Placed) => Promise<Outcome<Temporal.Instant>>;
+
+/**
+ * Books the whole run of a casting and opens its firing: plan, bookings, lifts and check sheet, or nothing.
+ * @param holding the run is only held, until the instant it says
+ */
+export async function openFiring(ctx: Ctx, casting: CastingToBook, times: WantedTimes, holding?: Holding): Promise<Outcome<Opened>> {
   const input = readCastingInput(casting.input);
   if (!input.ok) return input;
-  await lockCalendar(ctx.tx, ctx.who.workshopId);
+  await lockCalendar(ctx);
   const booked = await ctx.tx.firingCasting.findFirst({ where: { castingId: casting.castingId, standing: true } });
   if (booked !== null) return refuse({ ...ALREADY_BOOKED, data: { firingId: booked.firingId } });
   const neededBy = casting.neededBy === null ? null : toPlainDate(casting.neededBy);
   const placed = await placeRun(ctx, { ...times, input: input.value, neededBy, ownerId: casting.memberId });
   if (!placed.ok) return placed;
-  return ok({ firingId: await writeFiring(ctx, casting, placed.value) });
+  const until = holding === undefined ? ok(null) : await holding(placed.value);
+  if (!until.ok) return until;
+  return ok({ firingId: await writeFiring(ctx, casting, placed.value, until.value) });
 }
 
-async function writeFiring(ctx: Ctx, casting: CastingToBook, { run, plan, planInput, kiln }: Placed): Promise<string> {
+async function writeFiring(ctx: Ctx, casting: CastingToBook, { run, plan, planInput, kiln }: Placed, until: Temporal.Instant | null): Promise<string> {
   const { tx, who, now } = ctx;
   const { workshopId } = who;
   const { castingId, memberId } = casting;
@@ -49,17 +57,22 @@ async function writeFiring(ctx: Ctx, casting: CastingToBook, { run, plan, planIn
     data: { workshopId, castingId, calculation: plan.calculation, inputs: toJson(planInput), outputs: toJson(plan), createdAt: toDate(now) },
   });
   const { firingId } = await tx.firing.create({
-    data: { workshopId, planId, memberId, purposes: purposesOf(run), heatingHours: run.heatingHours },
+    data: {
+      workshopId, planId, memberId, purposes: purposesOf(run), heatingHours: run.heatingHours, createdAt: toDate(now),
+      ...(until === null ? {} : { status: "held", heldUntil: toDate(until) }),
+    },
   });
   await tx.firingCasting.create({ data: { workshopId, firingId, castingId, joinedAt: toDate(now) } });
   await writeBookings(tx, { workshopId, firingId, castingId }, run.bookings);
   await writeLifts(tx, { workshopId, firingId, castingId }, plan, run.lifts);
   await writeCheckSheet(tx, { workshopId, firingId }, plan, planInput);
-  await tx.ask.updateMany({ where: { castingId, status: "open" }, data: { status: "met", answer: `Booked by ${who.name}.` } });
-  await ctx.audit({ subject: "firing", subjectId: firingId, after: { status: "planned", castingId, planId, ...runForRecord(run) } });
+  if (until === null) await tx.ask.updateMany({ where: { castingId, status: "open" }, data: { status: "met", answer: `Booked by ${who.name}.` } });
+  await ctx.audit({ subject: "firing", subjectId: firingId, after: { ...(until === null ? { status: "planned" } : { status: "held", heldUntil: until.toString() }), castingId, planId, ...runForRecord(run) } });
   if (memberId !== who.memberId) {
     const when = showTime(run.kilnFrom, who.timeZone);
-    const text = `${who.name} booked ${kiln.name} from ${when} for ${casting.title}.`;
+    const text = until === null
+      ? `${who.name} booked ${kiln.name} from ${when} for ${casting.title}.`
+      : `${who.name} holds ${kiln.name} from ${when} for ${casting.title}, until ${showTime(until, who.timeZone)}.`;
     await tell(ctx, { to: [memberId], kind: "booked", text, href: paths.firing(firingId) });
   }
   return firingId;
