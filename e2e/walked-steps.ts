@@ -41,8 +41,8 @@ const describe = (title: string): Step => ({
 });
 
 /** The first run that the page offers, as its form would post it. */
-const book = (title: string): Step => ({
-  action: "/castings/[castingId]/find-time bookAction", by: "member", refused: NOT_OWNER,
+const book = (title: string, action = "bookAction"): Step => ({
+  action: `/castings/[castingId]/find-time ${action}`, by: "member", refused: NOT_OWNER,
   payload: async (walked) => {
     const id = await castingId(walked, title);
     const page = await (await walked.browsers.member.request.get(`/castings/${id}/find-time`)).text();
@@ -69,6 +69,11 @@ const describing: readonly Step[] = [
 ];
 
 const booking: readonly Step[] = [
+  book("First", "holdAction"),
+  { action: "/firings/[firingId] cancelAction", by: "member", refused: NOT_OWNER, payload: async (walked) => form({ firingId: await firingId(walked, "First") }) },
+  book("Second", "holdAction"),
+  { action: "/firings/[firingId] confirmAction", by: "member", refused: NOT_OWNER, payload: async (walked) => form({ firingId: await firingId(walked, "Second") }) },
+  { action: "/firings/[firingId] cancelAction", by: "member", refused: NOT_OWNER, payload: async (walked) => form({ firingId: await firingId(walked, "Second") }) },
   book("First"),
   {
     action: "/firings/[firingId]/move moveAction", by: "member", refused: NOT_OWNER,

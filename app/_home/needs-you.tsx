@@ -3,6 +3,7 @@ import { Temporal } from "temporal-polyfill";
 import { LinkButton } from "@/app/_components/link-button";
 import { paths } from "@/lib/contracts/paths";
 import { showDate, showTime } from "@/lib/domain/time/show-time";
+import { showUntil } from "@/lib/domain/time/show-until";
 import type { HomeScreen } from "@/lib/server/queries/home";
 import type { CastingLine } from "@/lib/server/rows/castings-with-next";
 import type { SheetDue } from "@/lib/server/rows/sheets-due";
@@ -12,7 +13,7 @@ type NeedsYouProps = { readonly home: HomeScreen; readonly timeZone: string; rea
 
 /** Everything on this screen that waits for an answer, the most pressing first. */
 export function NeedsYou({ home, timeZone, memberName }: NeedsYouProps) {
-  const { sheets, joinings, castings, heavyLifts, pendingInvitations, unread } = home;
+  const { sheets, joinings, castings, heavyLifts, pendingInvitations, unread, nowMs } = home;
   return (
     <>
       {joinings.map(({ joiningId, by, castingTitle, firingTitle, expiresMs }) => (
@@ -23,6 +24,7 @@ export function NeedsYou({ home, timeZone, memberName }: NeedsYouProps) {
       {sheets.filter(({ open }) => open > 0).map((sheet) => (
         <SheetWaits key={sheet.firingId} sheet={sheet} timeZone={timeZone} mine={sheet.owner === memberName} />
       ))}
+      {(castings ?? []).map((line) => line.heldUntilMs !== null && <RunHeld key={`held-${line.castingId}`} line={line} heldUntilMs={line.heldUntilMs} nowMs={nowMs} timeZone={timeZone} />)}
       {heavyLifts !== null && heavyLifts.heavy > 0 && (
         <Waiting action={<LinkButton href={paths.lifts(heavyLifts.day)}>Lift sheet</LinkButton>}>
           {heavyLifts.heavy === 1 ? "One heavy lift" : `${heavyLifts.heavy} heavy lifts`} on {showDate(Temporal.PlainDate.from(heavyLifts.day))}, of {heavyLifts.lifts} in all.
@@ -56,6 +58,17 @@ function SheetWaits({ sheet, timeZone, mine }: { readonly sheet: SheetDue; reado
   );
 }
 
+type HeldProps = { readonly line: CastingLine; readonly heldUntilMs: number; readonly nowMs: number; readonly timeZone: string };
+
+function RunHeld({ line, heldUntilMs, nowMs, timeZone }: HeldProps) {
+  const until = showUntil(Temporal.Instant.fromEpochMilliseconds(heldUntilMs), Temporal.Instant.fromEpochMilliseconds(nowMs), timeZone);
+  return (
+    <Waiting action={<LinkButton href={paths.firing(line.firingId ?? "")}>Confirm or let go</LinkButton>}>
+      {line.kilnName} is held for {line.title} until {until}; then it lapses.
+    </Waiting>
+  );
+}
+
 function RunMissing({ line }: { readonly line: CastingLine }) {
   const by = line.neededBy === null ? "" : `, needed by ${showDate(Temporal.PlainDate.from(line.neededBy))}`;
   return (
@@ -71,7 +84,7 @@ export function waitsForSomething({ sheets, joinings, castings, heavyLifts, pend
     joinings.length > 0 ||
     sheets.some(({ open }) => open > 0) ||
     (heavyLifts?.heavy ?? 0) > 0 ||
-    (castings ?? []).some(({ step }) => step === "book-run") ||
+    (castings ?? []).some(({ step, heldUntilMs }) => step === "book-run" || heldUntilMs !== null) ||
     unread.length > 0 ||
     (pendingInvitations ?? 0) > 0
   );

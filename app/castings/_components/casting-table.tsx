@@ -24,7 +24,7 @@ export function CastingTable({ castings, timeZone, withOwner }: CastingTableProp
       columns={columns}
       rows={castings}
       rowKey={(line) => line.castingId}
-      rowTone={(line) => (line.overdue ? "trouble" : line.step === "book-run" ? "needsYou" : "plain")}
+      rowTone={(line) => (line.overdue ? "trouble" : line.step === "book-run" || line.heldUntilMs !== null ? "needsYou" : "plain")}
     />
   );
 }

@@ -10,7 +10,13 @@ export function NextStep({ line, timeZone }: NextStepProps) {
   return line.overdue ? `${text}: overdue` : text;
 }
 
-export function nextStepText({ step, atMs, kilnName }: CastingLine, timeZone: string): string {
+export function nextStepText(line: CastingLine, timeZone: string): string {
+  const { heldUntilMs } = line;
+  if (heldUntilMs === null) return stepText(line, timeZone);
+  return `Only held, until ${showTime(Temporal.Instant.fromEpochMilliseconds(heldUntilMs), timeZone)}: confirm it`;
+}
+
+function stepText({ step, atMs, kilnName }: CastingLine, timeZone: string): string {
   const when = atMs === null ? "" : ` ${showTime(Temporal.Instant.fromEpochMilliseconds(atMs), timeZone)}`;
   switch (step) {
     case "book-run":

@@ -3,6 +3,7 @@
 import type { ActionState } from "@/lib/contracts/action-state";
 import type { Outcome } from "@/lib/domain/refusal";
 import { cancelRun } from "@/lib/server/commands/cancel-run";
+import { confirmHold } from "@/lib/server/commands/confirm-hold";
 import { leaveFiring } from "@/lib/server/commands/leave-firing";
 import { lengthenBooking } from "@/lib/server/commands/lengthen-booking";
 import { releaseRun } from "@/lib/server/commands/release-run";
@@ -12,6 +13,10 @@ import { formWallTime } from "@/lib/server/form-wall-time";
 
 export async function cancelAction(form: FormData): Promise<Outcome<unknown>> {
   return runAction(cancelRun, { firingId: form.get("firingId"), reason: form.get("reason") ?? "" });
+}
+
+export async function confirmAction(form: FormData): Promise<Outcome<unknown>> {
+  return runAction(confirmHold, { firingId: form.get("firingId") });
 }
 
 export async function releaseAction(form: FormData): Promise<Outcome<unknown>> {

@@ -16,6 +16,7 @@ import { firingScreen, type FiringScreen } from "@/lib/server/queries/firing";
 import { firingSharing } from "@/lib/server/queries/firing-sharing";
 import { FiringCostPanel } from "./_components/firing-cost-panel";
 import { FiringNotices } from "./_components/firing-notices";
+import { HeldNotice } from "./_components/held-notice";
 import { RunButtons } from "./_components/run-buttons";
 import { SharingPanel } from "./_components/sharing-panel";
 import { TimeForms } from "./_components/time-forms";
@@ -39,6 +40,7 @@ export default async function FiringPage({ params }: { readonly params: Promise<
         lead={`${firing.owner}. ${firing.kiln.name}, ${showInterval(held, who.timeZone)}.`}
         actions={<Actions firing={firing} />}
       />
+      <HeldNotice firing={firing} timeZone={who.timeZone} />
       <FiringNotices firing={firing} timeZone={who.timeZone} />
       <Panel title="The run" lead="Everything this firing holds, moved together or not at all.">
         <RunTimeline parts={firing.parts} lifts={firing.lifts} stages={firing.plan.firing.stages} kilnFrom={firing.kiln.from} timeZone={who.timeZone} />
@@ -62,10 +64,10 @@ export default async function FiringPage({ params }: { readonly params: Promise<
 }
 
 function Actions({ firing }: { readonly firing: FiringScreen }) {
-  const ended = firing.status === "cancelled" || firing.status === "released";
+  const ended = ["cancelled", "released", "lapsed"].includes(firing.status);
   return (
     <Row>
-      {!ended && (
+      {!ended && firing.status !== "held" && (
         <LinkButton href={paths.checkSheet(firing.firingId)} look={firing.status === "opened" ? "plain" : "main"}>
           Check sheet{firing.status === "planned" && firing.checksOpen > 0 ? `, ${firing.checksOpen} open` : ""}
         </LinkButton>

@@ -69,6 +69,7 @@ function Mind({ lift }: { readonly lift: SheetLift }) {
     <>
       <span className={styles["tags"]}>
         {lift.flag !== "none" && <Badge tone={lift.flag === "red" ? "trouble" : "needsYou"}>{FLAG_WORDS[lift.flag] ?? lift.flag}</Badge>}
+        {lift.onlyHeld && <Badge tone="needsYou">only held</Badge>}
         {lift.hot && <Badge tone="strong">hot</Badge>}
         {lift.wet && <Badge tone="strong">wet</Badge>}
       </span>

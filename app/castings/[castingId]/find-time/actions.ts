@@ -4,20 +4,28 @@ import type { ActionState } from "@/lib/contracts/action-state";
 import { paths } from "@/lib/contracts/paths";
 import type { Outcome } from "@/lib/domain/refusal";
 import { bookRun } from "@/lib/server/commands/book-run";
+import { holdRun } from "@/lib/server/commands/hold-run";
 import { createAsk } from "@/lib/server/commands/create-ask";
 import { withdrawAsk } from "@/lib/server/commands/withdraw-ask";
 import { formAction, runAction } from "@/lib/server/form-action";
 
 export async function bookAction(_: ActionState, form: FormData): Promise<ActionState> {
+  return formAction(bookRun, offeredRun(form), { goTo: ({ firingId }) => paths.firing(firingId) });
+}
+
+export async function holdAction(_: ActionState, form: FormData): Promise<ActionState> {
+  return formAction(holdRun, offeredRun(form), { goTo: ({ firingId }) => paths.firing(firingId) });
+}
+
+function offeredRun(form: FormData) {
   const steamFrom = form.get("steamFrom");
-  const raw = {
+  return {
     castingId: form.get("castingId"),
     kilnId: form.get("kilnId"),
     kilnFrom: form.get("kilnFrom"),
     requestKey: form.get("requestKey"),
     ...(steamFrom === null || steamFrom === "" ? {} : { steamFrom }),
   };
-  return formAction(bookRun, raw, { goTo: ({ firingId }) => paths.firing(firingId) });
 }
 
 export async function askAction(_: ActionState, form: FormData): Promise<ActionState> {

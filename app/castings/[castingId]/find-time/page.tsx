@@ -42,7 +42,7 @@ export default async function FindTimePage({ params, searchParams }: Props) {
       <FormProblems problems={screen.problems} />
       {screen.firingId !== null ? (
         <Notice tone="needsYou" action={<LinkButton href={paths.firing(screen.firingId)}>To its firing</LinkButton>}>
-          This casting has a run already. Move that one, or cancel it first.
+          {screen.held ? "A run is held for this casting. Confirm it, or let it go first." : "This casting has a run already. Move that one, or cancel it first."}
         </Notice>
       ) : (
         <Offers screen={screen} timeZone={who.timeZone} />

@@ -5,6 +5,7 @@ import type { Stage } from "@/lib/domain/firing/casting-plan";
 import { showDate, showTime } from "@/lib/domain/time/show-time";
 import type { OfferedRun } from "@/lib/server/runs/run-offers";
 import { BookForm } from "./book-form";
+import { HoldForm } from "./hold-form";
 import styles from "../find-time.module.css";
 
 type Props = {
@@ -20,17 +21,18 @@ type Props = {
 /** One whole run that can be booked with one click, drawn and in words. */
 export function RunOffer({ run, stages, castingId, requestKey, timeZone, neededBy, main }: Props) {
   const ready = Temporal.Instant.from(run.readyAt);
+  const values = { castingId, kilnId: run.kilnId, kilnFrom: run.kilnFrom, steamFrom: run.steamFrom ?? "" };
+  const from = showTime(Temporal.Instant.from(run.parts[0]?.from ?? run.kilnFrom), timeZone);
   return (
     <div className={styles["offer"]}>
       <div className={styles["offerHead"]}>
         <p className={styles["ready"]}>
           Ready {showTime(ready, timeZone)} <Late daysLate={run.daysLate} neededBy={neededBy} />
         </p>
-        <BookForm
-          main={main}
-          values={{ castingId, kilnId: run.kilnId, kilnFrom: run.kilnFrom, steamFrom: run.steamFrom ?? "", requestKey }}
-          label={`Book the run from ${showTime(Temporal.Instant.from(run.parts[0]?.from ?? run.kilnFrom), timeZone)}`}
-        />
+        <div className={styles["ways"]}>
+          <BookForm main={main} values={{ ...values, requestKey }} label={`Book the run from ${from}`} />
+          <HoldForm values={{ ...values, requestKey: `${requestKey}-hold` }} label={`Hold the run from ${from} for 24 hours`} />
+        </div>
       </div>
       <RunTimeline parts={run.parts} lifts={run.lifts} stages={stages} kilnFrom={run.kilnFrom} timeZone={timeZone} />
     </div>

@@ -13,6 +13,13 @@ export function NextStep({ sheet }: { readonly sheet: CheckSheetScreen }) {
       </Panel>
     );
   }
+  if (sheet.status === "held") {
+    return (
+      <Panel tone="needsYou" title="This run is only held">
+        <p>Confirm it first; a firing cannot be started before. What is ticked here stays.</p>
+      </Panel>
+    );
+  }
   if (sheet.status === "planned") {
     return (
       <Step title={count(sheet.startBlockedBy.length, "before the firing may start")} waiting={sheet.startBlockedBy} allowed={sheet.mayStart}>
