@@ -11,10 +11,13 @@ export function SharedTable({ view, joining }: { readonly view: SharedView; read
     { key: "casting", title: "Casting", cell: ({ castingId, title, owner, mine }) => <>{title}, {owner}{mine ? " (you)" : ""} {castingId === joining && <Badge tone="needsYou">new</Badge>}</> },
     { key: "glass", title: "Glass", cell: ({ glassName }) => glassName },
     { key: "alone", title: "Kiln time alone", numeric: true, cell: ({ aloneHours }) => showHours(aloneHours) },
-    { key: "permanent", title: "Permanent tension", numeric: true, cell: ({ stress }) => `${stress.permanentMPa.toFixed(2)} of ${stress.permanentLimitMPa.toFixed(2)} MPa` },
-    { key: "passing", title: "Passing tension", numeric: true, cell: ({ stress }) => `${stress.passingMPa.toFixed(2)} of ${stress.passingLimitMPa.toFixed(2)} MPa` },
+    { key: "tension", title: "Tension here, MPa", cell: ({ stress }) => `permanent ${within(stress.permanentMPa, stress.permanentLimitMPa)}, passing ${within(stress.passingMPa, stress.passingLimitMPa)}` },
     { key: "costAlone", title: currency === null ? "Energy alone" : "Cost alone", numeric: true, cell: ({ alone }) => amountText(alone, currency) },
     { key: "pays", title: currency === null ? "Share of energy" : "Pays here", numeric: true, cell: ({ pays }) => (pays === null ? "" : amountText(pays, currency)) },
   ];
   return <DataTable caption="What sharing means for each casting" columns={columns} rows={view.rows} rowKey={({ castingId }) => castingId} />;
+}
+
+function within(reached: number, limit: number): string {
+  return `${reached.toFixed(2)} of ${limit.toFixed(2)}`;
 }

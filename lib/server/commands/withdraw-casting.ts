@@ -21,7 +21,7 @@ export const withdrawCasting = command({
     if (standing !== null && standing.firing.status !== "opened") {
       return refuse({
         code: "run-stands",
-        message: `${casting.title} has a run booked; cancel the run first, then withdraw the casting.`,
+        message: `${casting.title} has a run booked; cancel the run, or take it out of a firing that it shares, then withdraw the casting.`,
         data: { firingId: standing.firingId },
       });
     }

@@ -13,19 +13,21 @@ export async function dayWork(tx: Tx, span: Interval): Promise<DayWork> {
   return { loads: await loadsIn(tx, span), lifts: await liftsIn(tx, span) };
 }
 
-const CASTING = { select: { memberId: true, title: true, member: { select: { name: true } } } } as const;
+const CASTING = { select: { castingId: true, memberId: true, title: true, member: { select: { name: true } } } } as const;
 
 /** What is only held is no work of the day: whoever confirms it in time is told then. */
 function begins({ start, end }: Interval) {
   return { standing: true, firing: { status: { not: "held" } }, startsAt: { gte: toDate(start), lt: toDate(end) } };
 }
 
-function loadsIn(tx: Tx, span: Interval) {
-  return tx.booking.findMany({
+/** A steam-out is of one casting, a kiln is loaded for all that share it. */
+async function loadsIn(tx: Tx, span: Interval) {
+  const rows = await tx.booking.findMany({
     where: { ...begins(span), purpose: { in: ["kiln", "steam-out"] } },
     include: { equipment: { select: { name: true } }, firing: { select: { memberId: true, castings: { where: { standing: true }, select: { casting: CASTING } } } } },
     orderBy: { startsAt: "asc" },
   });
+  return rows.map(({ firing, ...row }) => ({ ...row, firing: { ...firing, castings: firing.castings.filter(({ casting }) => row.castingId === null || casting.castingId === row.castingId) } }));
 }
 
 function liftsIn(tx: Tx, span: Interval) {
