@@ -34,7 +34,7 @@ export const confirmHoldSchema = z.strictObject({ firingId: z.uuid(), requestKey
 
 export const cancelRunSchema = z.strictObject({ firingId: z.uuid(), reason: note.optional(), requestKey: requestKeySchema.optional() });
 
-export const releaseRunSchema = z.strictObject({ firingId: z.uuid(), reason });
+export const releaseRunSchema = z.strictObject({ firingId: z.uuid(), reason, requestKey: requestKeySchema.optional() });
 
 export const moveRunSchema = z.strictObject({
   firingId: z.uuid(),
@@ -48,11 +48,29 @@ export const moveRunSchema = z.strictObject({
   requestKey: requestKeySchema,
 });
 
+export const replanRunSchema = z.strictObject({
+  firingId: z.uuid(),
+  /** Needed when the run is another's. */
+  reason: note.optional(),
+  /** The version the person saw. */
+  version: z.number().int().min(1),
+  requestKey: requestKeySchema,
+});
+
 export const lengthenBookingSchema = z.strictObject({
   firingId: z.uuid(),
   /** Not free before this. */
   kilnTo: instant,
   reason: note.optional(),
+  requestKey: requestKeySchema.optional(),
+});
+
+export const shortenBookingSchema = z.strictObject({
+  firingId: z.uuid(),
+  /** Free by then, or a little later when nobody can unload before. */
+  kilnTo: instant,
+  reason: note.optional(),
+  requestKey: requestKeySchema.optional(),
 });
 
 export const setExpectedEndSchema = z.strictObject({

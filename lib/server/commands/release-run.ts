@@ -15,6 +15,7 @@ export const releaseRun = command({
   name: "release-run",
   needs: "manage-runs",
   input: releaseRunSchema,
+  once: ({ requestKey }) => requestKey,
   run: async (ctx, { firingId, reason }) => {
     const firing = await lockFiring(ctx.tx, firingId);
     if (firing === null) return refuse(NO_SUCH_FIRING);
