@@ -3,24 +3,24 @@ import type { z } from "zod";
 import { paths } from "@/lib/contracts/paths";
 import { readCastingInput } from "@/lib/contracts/casting-input";
 import { readPlannedInput } from "@/lib/contracts/planned-input";
-import { moveRunSchema, REASON_MIN_CHARS } from "@/lib/contracts/runs";
-import { can } from "@/lib/domain/access/roles";
-import { ok, refuse, type Outcome, type Refusal } from "@/lib/domain/refusal";
+import { moveRunSchema } from "@/lib/contracts/runs";
+import { ok, refuse, type Outcome } from "@/lib/domain/refusal";
 import { showTime } from "@/lib/domain/time/show-time";
-import { toDate, toPlainDate } from "@/lib/server/clock";
-import { command, NOT_ALLOWED, type Ctx } from "@/lib/server/command";
+import { toPlainDate } from "@/lib/server/clock";
+import { command, type Ctx } from "@/lib/server/command";
 import { storedPlan } from "@/lib/server/rows/casting-plan";
 import { titleOf } from "@/lib/server/rows/firing-title";
-import { isIn, isShared, othersIn, owedReason } from "@/lib/server/rows/in-firing";
+import { isShared, othersIn } from "@/lib/server/rows/in-firing";
 import { lockFiring, NO_SUCH_FIRING, type LockedFiring } from "@/lib/server/rows/lock-firing";
-import { bookingsForRecord, notPlanned } from "@/lib/server/runs/end-run";
+import { bookingsForRecord } from "@/lib/server/runs/end-run";
 import { kilnToPlanOf } from "@/lib/server/joining/joined-run";
 import { kilnOf, placeShared, steamOutEnds } from "@/lib/server/joining/place-shared";
 import { lapseJoining } from "@/lib/server/runs/lapse-joining";
 import { lockCalendar } from "@/lib/server/runs/lock-calendar";
+import { mayChangeRun } from "@/lib/server/runs/may-change";
 import { placeRun, type Placed } from "@/lib/server/runs/place-run";
 import { replaceBookings, steamedOutAt } from "@/lib/server/runs/replace-bookings";
-import { toJson } from "@/lib/server/runs/to-json";
+import { takePlan } from "@/lib/server/runs/take-plan";
 import { whoHolds } from "@/lib/server/runs/who-holds";
 import { runForRecord } from "@/lib/server/runs/write-run";
 import { tell } from "@/lib/server/tell";
@@ -40,7 +40,7 @@ export const moveRun = command({
     await lockCalendar(ctx);
     const firing = await lockFiring(ctx.tx, input.firingId);
     if (firing === null) return refuse(NO_SUCH_FIRING);
-    const refusal = mayMove(ctx, firing, input);
+    const refusal = mayChangeRun(ctx, firing, input, { does: "moves this firing", happens: "it moves" });
     if (refusal) return refusal;
     const placed = await newPlace(ctx, firing, input);
     if (!placed.ok) return placed;
@@ -51,26 +51,6 @@ export const moveRun = command({
   onConstraint: async (constraint, who, { kilnId, kilnFrom }) =>
     constraint === "booking_no_overlap" ? whoHolds(who, kilnId, kilnFrom) : undefined,
 });
-
-function mayMove({ who }: Ctx, firing: LockedFiring, { version, reason = "" }: Input): Refusal | undefined {
-  const mine = firing.memberId === who.memberId;
-  if (!mine && !can(who.roles, "manage-runs")) return refuse(isIn(firing, who.memberId) ? { ...NOT_ALLOWED, message: `${firing.member.name} moves this firing for all, or the manager does. You can take your own casting out of it.` } : NOT_ALLOWED);
-  const status = notPlanned(firing);
-  if (status) return status;
-  if (firing.version !== version) {
-    return refuse({ code: "changed-meanwhile", message: "Somebody changed this run since you opened the page. Look at it again before you move it." });
-  }
-  if (!mine && reason.length < REASON_MIN_CHARS) {
-    return refuse({
-      code: "reason-too-short",
-      field: "reason",
-      value: reason,
-      allowed: `${REASON_MIN_CHARS} characters or more`,
-      message: `This run is ${firing.member.name}'s: say why it moves, in ${REASON_MIN_CHARS} characters or more.`,
-    });
-  }
-  return owedReason(firing, reason, "it moves");
-}
 
 async function newPlace(ctx: Ctx, firing: LockedFiring, { kilnId, kilnFrom, steamFrom }: Input): Promise<Outcome<Pick<Placed, "run" | "plan" | "planInput" | "kiln">>> {
   const { plan } = firing;
@@ -108,20 +88,10 @@ async function newSharedPlace(ctx: Ctx, firing: LockedFiring, kilnId: string, ki
 }
 
 async function write(ctx: Ctx, firing: LockedFiring, placed: Placed, { reason }: Input): Promise<void> {
-  const { tx, who, now } = ctx;
+  const { who, now } = ctx;
   const { firingId, plan } = firing;
   if (kilnOf(firing)?.equipmentId !== placed.kiln.equipmentId) {
-    const { planId } = await tx.plan.create({
-      data: {
-        workshopId: who.workshopId,
-        castingId: plan.castingId,
-        calculation: placed.plan.calculation,
-        inputs: toJson(placed.planInput),
-        outputs: toJson(placed.plan),
-        createdAt: toDate(now),
-      },
-    });
-    await tx.firing.updateMany({ where: { firingId }, data: { planId } });
+    await takePlan(ctx, firing, placed);
   }
   await lapseJoining(ctx, firing, "the firing was moved");
   await replaceBookings(ctx, firing, { ...placed, steamStays: new Set(steamOutEnds(firing, now).keys()), castingId: plan.castingId });
