@@ -1,4 +1,5 @@
 import { Button } from "@/app/_components/button";
+import { ComparedPlans, TIME_FIGURES } from "@/app/_components/compared-plans";
 import { levelCostWords, levelWords } from "@/app/_components/level-words";
 import { LinkButton } from "@/app/_components/link-button";
 import { numberText } from "@/app/_components/number-text";
@@ -16,7 +17,7 @@ import { SliderField } from "./slider-field";
 import { ThicknessChart } from "./thickness-chart";
 import type { AskedField, PlanAnswer, WhatIfState } from "./use-what-if";
 import type { Sweep } from "./use-thickness-sweep";
-import { WhatIfEffect, WhatIfTable } from "./what-if-effect";
+import { WhatIfEffect } from "./what-if-effect";
 import styles from "./why-page.module.css";
 
 type WhatIfPanelProps = {
@@ -51,7 +52,7 @@ export function WhatIfPanel({ input, glass, state, sweep, takeInto }: WhatIfPane
           </Row>
         </div>
         <div className={styles["fields"]}>
-          {base !== null && askedPlan !== null && <WhatIfTable base={base} asked={askedPlan} />}
+          {base !== null && askedPlan !== null && <ComparedPlans caption="The present plan and the one asked about" figures={TIME_FIGURES} before={{ name: "Now", plan: base }} after={{ name: "What if", plan: askedPlan }} />}
           {sweep === null ? (
             <p className={styles["hint"]}>The thickness of a mesh is worked out from its shape; send a thinner or hollow one to see what it saves.</p>
           ) : (

@@ -32,6 +32,7 @@ export const paths = {
   shareFiring: (firingId: string, castingId: string) => `/firings/${firingId}/share/${castingId}`,
   joining: (joiningId: string) => `/joinings/${joiningId}`,
   moveRun: (firingId: string) => `/firings/${firingId}/move`,
+  planAnew: (firingId: string) => `/firings/${firingId}/plan-anew`,
   checkSheet: (firingId: string) => `/firings/${firingId}/check-sheet`,
   calendar: "/calendar",
   wall: "/wall",

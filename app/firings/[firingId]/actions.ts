@@ -8,6 +8,7 @@ import { leaveFiring } from "@/lib/server/commands/leave-firing";
 import { lengthenBooking } from "@/lib/server/commands/lengthen-booking";
 import { releaseRun } from "@/lib/server/commands/release-run";
 import { setExpectedEnd } from "@/lib/server/commands/set-expected-end";
+import { shortenBooking } from "@/lib/server/commands/shorten-booking";
 import { formAction, runAction } from "@/lib/server/form-action";
 import { formWallTime } from "@/lib/server/form-wall-time";
 
@@ -39,4 +40,12 @@ export async function lengthenAction(_: ActionState, form: FormData): Promise<Ac
 
 export async function leaveAction(form: FormData): Promise<Outcome<unknown>> {
   return runAction(leaveFiring, { firingId: form.get("firingId"), castingId: form.get("castingId"), reason: form.get("reason") ?? "" });
+}
+
+export async function shortenAction(_: ActionState, form: FormData): Promise<ActionState> {
+  const kilnTo = await formWallTime(form, "freeFrom");
+  if (!kilnTo.ok) return { problems: kilnTo.problems };
+  const raw = { firingId: form.get("firingId"), kilnTo: kilnTo.value, reason: form.get("reason") ?? "" };
+  const sent = await formAction(shortenBooking, raw, { said: () => "The booking is shorter now, and the unloading moved with it." });
+  return { ...sent, problems: sent.problems.map((problem) => (problem.field === "kilnTo" ? { ...problem, field: "freeFrom" } : problem)) };
 }

@@ -1,12 +1,10 @@
 import { Temporal } from "temporal-polyfill";
-import { readCastingInput } from "@/lib/contracts/casting-input";
 import { paths } from "@/lib/contracts/paths";
 import { replanRunSchema } from "@/lib/contracts/runs";
-import { ok, refuse, type Outcome } from "@/lib/domain/refusal";
+import { ok, refuse } from "@/lib/domain/refusal";
 import { showKilnWeeks, showTime } from "@/lib/domain/time/show-time";
-import { toInstant, toPlainDate } from "@/lib/server/clock";
 import { command, type Ctx } from "@/lib/server/command";
-import { kilnOf, steamOutEnds } from "@/lib/server/joining/place-shared";
+import { steamOutEnds } from "@/lib/server/joining/place-shared";
 import { storedPlan } from "@/lib/server/rows/casting-plan";
 import { titleOf } from "@/lib/server/rows/firing-title";
 import { isShared, othersIn } from "@/lib/server/rows/in-firing";
@@ -15,8 +13,9 @@ import { bookingsForRecord } from "@/lib/server/runs/end-run";
 import { lapseJoining } from "@/lib/server/runs/lapse-joining";
 import { lockCalendar } from "@/lib/server/runs/lock-calendar";
 import { mayChangeRun } from "@/lib/server/runs/may-change";
-import { placeRun, type Placed } from "@/lib/server/runs/place-run";
-import { replaceBookings, steamedOutAt } from "@/lib/server/runs/replace-bookings";
+import { placeAnew } from "@/lib/server/runs/place-anew";
+import type { Placed } from "@/lib/server/runs/place-run";
+import { replaceBookings } from "@/lib/server/runs/replace-bookings";
 import { takePlan } from "@/lib/server/runs/take-plan";
 import { runForRecord } from "@/lib/server/runs/write-run";
 import { tell } from "@/lib/server/tell";
@@ -32,7 +31,7 @@ export const replanRun = command({
   input: replanRunSchema,
   once: ({ requestKey }) => requestKey,
   run: async (ctx, input) => {
-    await lockCalendar(ctx.tx, ctx.who.workshopId);
+    await lockCalendar(ctx);
     const firing = await lockFiring(ctx.tx, input.firingId);
     if (firing === null) return refuse(NO_SUCH_FIRING);
     const refusal = mayChangeRun(ctx, firing, input, { does: "plans this firing anew", happens: "it is planned anew" });
@@ -40,34 +39,12 @@ export const replanRun = command({
     if (isShared(firing)) {
       return refuse({ code: "shared", field: "firingId", message: "A shared firing keeps the plan that all in it accepted. Take the changed casting out of it and propose it again." });
     }
-    const placed = await atItsPlace(ctx, firing);
+    const placed = await placeAnew(ctx, firing);
     if (!placed.ok) return placed;
     await write(ctx, firing, placed.value, input.reason);
     return ok({ firingId: firing.firingId, kilnTo: placed.value.run.kilnTo.toString() });
   },
 });
-
-/** Its steam-out stays where it is if it can, and moves with the run if the new mould needs it otherwise. */
-async function atItsPlace(ctx: Ctx, firing: LockedFiring): Promise<Outcome<Placed>> {
-  const kiln = kilnOf(firing);
-  if (kiln === undefined) throw new Error(`firing ${firing.firingId} stands without a kiln`);
-  const input = readCastingInput(firing.plan.casting.input);
-  if (!input.ok) return input;
-  const { neededBy } = firing.plan.casting;
-  const steam = firing.bookings.find(({ purpose }) => purpose === "steam-out");
-  const wanted = {
-    input: input.value,
-    neededBy: neededBy === null ? null : toPlainDate(neededBy),
-    ownerId: firing.memberId,
-    kilnId: kiln.equipmentId,
-    kilnFrom: toInstant(kiln.startsAt),
-    withoutFiring: firing.firingId,
-    steamedOutAt: steamedOutAt(firing, ctx.now),
-  };
-  const kept = steam === undefined || wanted.steamedOutAt !== undefined ? undefined : toInstant(steam.startsAt);
-  const placed = await placeRun(ctx, { ...wanted, steamFrom: kept });
-  return placed.ok || kept === undefined ? placed : placeRun(ctx, wanted);
-}
 
 async function write(ctx: Ctx, firing: LockedFiring, placed: Placed, reason: string | undefined): Promise<void> {
   const { who, now } = ctx;

@@ -40,7 +40,7 @@ export type Placed = {
  * Whether this run still stands, on what the calendar holds now: call it behind lockCalendar, never
  * on what a page knew when it was rendered. A refusal says who holds what until when.
  */
-export async function placeRun({ tx, who, now }: Ctx, wanted: Wanted): Promise<Outcome<Placed>> {
+export async function placeRun({ tx, who, now }: Pick<Ctx, "tx" | "who" | "now">, wanted: Wanted): Promise<Outcome<Placed>> {
   const { kilnId, kilnFrom, steamFrom } = wanted;
   if (Temporal.Instant.compare(kilnFrom, now) <= 0) {
     return refuse({

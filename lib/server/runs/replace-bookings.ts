@@ -6,7 +6,7 @@ import type { Placed } from "@/lib/server/runs/place-run";
 import { writeBookings, writeLifts } from "@/lib/server/runs/write-run";
 
 /** When the steam-out of this run ended or will end, if it has begun: it then stays where it is. */
-export function steamedOutAt(firing: LockedFiring, now: Temporal.Instant): Temporal.Instant | undefined {
+export function steamedOutAt(firing: Pick<LockedFiring, "bookings">, now: Temporal.Instant): Temporal.Instant | undefined {
   const steam = firing.bookings.find((booking) => booking.purpose === "steam-out");
   return steam !== undefined && steam.startsAt <= toDate(now) ? toInstant(steam.endsAt) : undefined;
 }

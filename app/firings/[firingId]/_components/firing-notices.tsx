@@ -29,11 +29,11 @@ function ExpectedEnd({ firing, timeZone }: { readonly firing: FiringScreen; read
 function ChangedPlan({ firing }: { readonly firing: FiringScreen }) {
   if (firing.planNow === null) return null;
   const difference = firing.planNow.hours - firing.plan.reservation.hours;
-  if (!firing.planNow.differs) return <Notice>The casting was changed since, and still needs the same kiln time.</Notice>;
-  if (difference < 0) return <Notice>{`The casting was changed since and would now need ${showHours(-difference)} less. The booking keeps its plan until the run is moved to another kiln or booked anew.`}</Notice>;
+  const compare = firing.mine || firing.mayManage ? <LinkButton href={paths.planAnew(firing.firingId)}>Compare the plans</LinkButton> : undefined;
+  if (difference === 0) return <Notice action={compare}>The casting was changed since, and still needs the same kiln time.</Notice>;
   return (
-    <Notice tone="needsYou" action={firing.mine ? <LinkButton href={paths.casting(firing.castingId)}>See the casting</LinkButton> : undefined}>
-      {`The casting was changed since: it would now need ${showHours(difference)} more than is planned here. Lengthen the booking, or cancel this run and book one made for the casting as it is.`}
+    <Notice tone={difference > 0 ? "needsYou" : undefined} action={compare}>
+      {`The casting was changed since: it would now need ${showHours(Math.abs(difference))} ${difference > 0 ? "more" : "less"} than is planned here. The run keeps its plan until somebody takes the new one.`}
     </Notice>
   );
 }

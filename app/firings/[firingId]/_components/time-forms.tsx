@@ -1,17 +1,17 @@
 import { Temporal } from "temporal-polyfill";
 import { Panel } from "@/app/_components/panel";
 import type { FiringScreen } from "@/lib/server/queries/firing";
-import { expectAction, lengthenAction } from "../actions";
+import { expectAction, lengthenAction, shortenAction } from "../actions";
 import { TimeForm } from "./time-form";
 import styles from "../firing.module.css";
 
-/** When the kiln will really be cool, and a longer booking; for whoever runs the firing. */
+/** When the kiln will really be cool, and a longer or shorter booking; for whoever runs the firing. */
 export function TimeForms({ firing, timeZone }: { readonly firing: FiringScreen; readonly timeZone: string }) {
   const running = firing.status === "planned" || firing.status === "started";
   if (!running || !firing.mayRun) return null;
   const { firingId } = firing;
   return (
-    <Panel title="Does it take longer?" lead="Say so as soon as you know: whoever follows can then be moved in time.">
+    <Panel title="Longer, or shorter?" lead="Say so as soon as you know: whoever follows can be moved in time, and what is given back is free for others at once.">
       <div className={styles["forms"]}>
         <TimeForm
           action={expectAction}
@@ -31,6 +31,17 @@ export function TimeForms({ firing, timeZone }: { readonly firing: FiringScreen;
             value={local(freeWhenCool(firing), timeZone)}
             reasonLabel="Why (if you like)"
             submit="Lengthen the booking"
+          />
+        )}
+        {(firing.mine || firing.mayManage) && (
+          <TimeForm
+            action={shortenAction}
+            firingId={firingId}
+            field="freeFrom"
+            label="Give the kiln back from"
+            value={local(firing.kiln.to, timeZone)}
+            reasonLabel="Why (if you like)"
+            submit="Shorten the booking"
           />
         )}
       </div>
