@@ -87,6 +87,13 @@ const booking: readonly Step[] = [
       return stated(fields);
     },
   },
+  {
+    action: "/firings/[firingId]/plan-anew planAnewAction", by: "member", refused: NOT_OWNER,
+    payload: async (walked) => {
+      const id = await firingId(walked, "First");
+      return stated({ firingId: id, version: await versionOf(walked, "firing", id), requestKey: randomUUID(), reason: REASON });
+    },
+  },
   ask,
   { action: "/castings/[castingId]/find-time withdrawAskAction", by: "member", refused: NOT_OWNER, payload: async (walked) => form({ askId: await openAsk(walked) }) },
   ask,
@@ -156,6 +163,7 @@ const firing: readonly Step[] = [
   },
   { action: "/firings/[firingId] expectAction", by: "member", refused: ["otherMember"], payload: async (walked) => stated(await onFirst(walked, { at: "2027-06-01T10:00", reason: REASON })) },
   { action: "/firings/[firingId] lengthenAction", by: "member", refused: NOT_OWNER, payload: async (walked) => stated(await onFirst(walked, { kilnTo: "2027-06-02T10:00", reason: "" })) },
+  { action: "/firings/[firingId] shortenAction", by: "member", refused: NOT_OWNER, payload: async (walked) => stated(await onFirst(walked, { freeFrom: "2027-06-01T23:00", reason: "" })) },
   { action: `${SHEET} openAction`, by: "assistant", refused: ["otherMember"], payload: async (walked) => form(await onFirst(walked)), before: (walked) => tickAll(walked, "open") },
   { action: `${SHEET} closeAction`, by: "member", refused: NOT_OWNER, payload: async (walked) => form(await onFirst(walked)) },
 ];
