@@ -35,7 +35,7 @@ export type RunQuestion = {
   readonly planByKiln?: ReadonlyMap<string, CastingPlan>;
   readonly driedBeforeLoading: boolean;
   /** Set when the mould has been steamed out already, or that booking stays where it is: when it ends. */
-  readonly steamedOutAt?: Temporal.Instant | null;
+  readonly steamedOutAt?: Temporal.Instant | null | undefined;
   readonly equipment: readonly Equipment[];
   readonly busy: readonly BusySpan[];
   /** Lifts planned already; they take hands away from the people on duty. */

@@ -4,10 +4,10 @@ import { can } from "@/lib/domain/access/roles";
 import type { Outcome, Problem } from "@/lib/domain/refusal";
 import { toPlainDate } from "@/lib/server/clock";
 import { query, type Reading } from "@/lib/server/query";
-import { loadEquipment } from "@/lib/server/rows/equipment";
 import { meshOf } from "@/lib/server/rows/mesh";
 import { kilnsToPlan } from "@/lib/server/rows/kilns-to-plan";
 import { notLapsed } from "@/lib/server/rows/not-lapsed";
+import { loadGround } from "@/lib/server/runs/ground";
 import { kilnPlans } from "@/lib/server/runs/kiln-plans";
 import { readNotBefore } from "@/lib/server/runs/not-before";
 import { plansAndRefusals, runOffers, type Offers } from "@/lib/server/runs/run-offers";
@@ -61,8 +61,9 @@ export const findTime = query({
     const screen = screenOf(reading, casting, mine);
     const from = readNotBefore(notBefore, now, who.timeZone);
     const input = readCastingInput(casting.input);
-    const equipment = await loadEquipment(tx);
-    const planned = input.ok ? kilnPlans(input.value, await kilnsToPlan(tx, equipment), await meshOf(tx, input.value)) : input;
+    const ground = await loadGround(tx, who, { from: now, ownerId: casting.memberId });
+    const { equipment, recordVersions } = ground;
+    const planned = input.ok ? kilnPlans(input.value, await kilnsToPlan(tx, equipment, recordVersions), await meshOf(tx, input.value)) : input;
     const nothing = { kilns: [], refusals: [] };
     if (!from.ok || !input.ok || !planned.ok) {
       return { ...screen, offers: nothing, problems: [...problemsOf(from), ...problemsOf(planned)] };
@@ -78,6 +79,7 @@ export const findTime = query({
       neededBy: casting.neededBy === null ? null : toPlainDate(casting.neededBy),
       perKiln: PER_KILN,
       ownerId: casting.memberId,
+      ground,
     });
     return { ...screen, problems: [], offers: runOffers(question, refused) };
   },

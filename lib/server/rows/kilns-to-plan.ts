@@ -9,23 +9,31 @@ type Kept = { readonly version: number; readonly margin: LearnedMargin | null };
 const MOST_KEPT = 5000;
 const kept = new Map<string, Kept>();
 
-/** The kilns among the equipment, each with what its own firings say about its margin. */
-export async function kilnsToPlan(tx: Tx, equipment: readonly Equipment[]): Promise<readonly KilnToPlan[]> {
+/**
+ * The kilns among the equipment, each with what its own firings say about its margin.
+ * @param versions the count of each kiln's news, where it was read already
+ */
+export async function kilnsToPlan(tx: Tx, equipment: readonly Equipment[], versions?: ReadonlyMap<string, number>): Promise<readonly KilnToPlan[]> {
   const kilns = equipment.filter((item) => item.kind === "kiln");
-  const margins = await marginsOf(tx, kilns.map((kiln) => kiln.equipmentId));
+  const margins = await marginsOf(tx, kilns.map((kiln) => kiln.equipmentId), versions);
   return kilns.map((kiln) => ({ ...kiln, margin: margins.get(kiln.equipmentId) ?? null }));
 }
 
 /** The count is read before the records, so that what is kept under it is at least as new. */
-async function marginsOf(tx: Tx, kilnIds: readonly string[]): Promise<ReadonlyMap<string, LearnedMargin | null>> {
-  const rows = await tx.equipment.findMany({ where: { equipmentId: { in: [...kilnIds] } }, select: { equipmentId: true, recordVersion: true } });
-  const news = rows.filter((row) => kept.get(row.equipmentId)?.version !== row.recordVersion);
-  const past = news.length === 0 ? [] : await loadFiringRecords(tx, news.map((row) => row.equipmentId));
-  for (const { equipmentId, recordVersion } of news) {
-    const own = past.filter(({ kilnId }) => kilnId === equipmentId).map(({ record }) => record);
-    keep(equipmentId, { version: recordVersion, margin: lessonOf(own).margin });
+async function marginsOf(tx: Tx, kilnIds: readonly string[], versions?: ReadonlyMap<string, number>): Promise<ReadonlyMap<string, LearnedMargin | null>> {
+  const counts = versions ?? (await countsOf(tx, kilnIds));
+  const news = kilnIds.filter((kilnId) => kept.get(kilnId)?.version !== counts.get(kilnId));
+  const past = news.length === 0 ? [] : await loadFiringRecords(tx, news);
+  for (const kilnId of news) {
+    const own = past.filter((one) => one.kilnId === kilnId).map(({ record }) => record);
+    keep(kilnId, { version: counts.get(kilnId) ?? 0, margin: lessonOf(own).margin });
   }
   return new Map(kilnIds.map((kilnId) => [kilnId, kept.get(kilnId)?.margin ?? null]));
+}
+
+async function countsOf(tx: Tx, kilnIds: readonly string[]): Promise<ReadonlyMap<string, number>> {
+  const rows = await tx.equipment.findMany({ where: { equipmentId: { in: [...kilnIds] } }, select: { equipmentId: true, recordVersion: true } });
+  return new Map(rows.map((row) => [row.equipmentId, row.recordVersion]));
 }
 
 function keep(kilnId: string, one: Kept): void {

@@ -1,13 +1,11 @@
 import type { Temporal } from "temporal-polyfill";
-import { NO_STEPS, type SpanList, type StepList, type TakenCalendar } from "@/lib/domain/booking/taken-calendar";
+import type { SpanList, TakenCalendar } from "@/lib/domain/booking/taken-calendar";
 import { now, toDate } from "@/lib/server/clock";
 import type { Tx } from "@/lib/server/db";
 import { heldUntilMs } from "@/lib/server/rows/held-until";
+import { busyOf, stepsOfKind, type PackedRow } from "@/lib/server/rows/packed";
 
-/** Instants one after another, eight bytes each, as the database keeps them; null when there are none. */
-type Packed = Uint8Array | null;
-type Row = { readonly is: "busy" | "lifts" | "heating"; readonly equipment_id: string | null; readonly starts: Packed; readonly ends: Packed; readonly amounts: Packed };
-type LateRow = { readonly equipment_id: string; readonly starts_at: Date; readonly ends_at: Date; readonly unload_at: Date | null; readonly expected_end: Date | null; readonly status: string };
+export type LateRow = { readonly equipment_id: string; readonly starts_at: Date; readonly ends_at: Date; readonly unload_at: Date | null; readonly expected_end: Date | null; readonly status: string };
 
 /**
  * Everything that still stands from an instant on, in the fewest bytes: what lies behind is not even looked at, and
@@ -16,7 +14,7 @@ type LateRow = { readonly equipment_id: string; readonly starts_at: Date; readon
  */
 export async function loadCalendar(tx: Tx, from: Temporal.Instant, without: string | null = null): Promise<TakenCalendar> {
   const after = toDate(from);
-  const rows = await tx.$queryRaw<Row[]>`
+  const rows = await tx.$queryRaw<PackedRow[]>`
     -- Holds whose time is over: nothing of theirs stands any more, whether or not their jobs have run.
     WITH over AS MATERIALIZED (SELECT firing_id FROM firing WHERE status = 'held' AND held_until <= ${toDate(now())}),
     b AS MATERIALIZED (
@@ -40,12 +38,9 @@ export async function loadCalendar(tx: Tx, from: Temporal.Instant, without: stri
     SELECT 'lifts', NULL, string_agg(timestamptz_send(starts_at), ''), string_agg(timestamptz_send(ends_at), ''), string_agg(int2send(hands), '')
       FROM (SELECT starts_at, ends_at, hands FROM lift
              WHERE standing AND ends_at > ${after} AND (${without}::uuid IS NULL OR firing_id <> ${without}::uuid) AND firing_id <> ALL (ARRAY (SELECT firing_id FROM over)) ORDER BY starts_at) l`;
-  const busy = new Map<string, SpanList[]>();
-  const add = (equipmentId: string, spans: SpanList) => busy.set(equipmentId, [...(busy.get(equipmentId) ?? []), spans]);
-  for (const row of rows) if (row.equipment_id !== null) add(row.equipment_id, { starts: instants(row.starts), ends: instants(row.ends) });
-  for (const row of await lateRows(tx, after, without)) add(row.equipment_id, lateSpan(row));
-  const [lifts, heating] = (["lifts", "heating"] as const).map((is) => rows.find((row) => row.is === is));
-  return { busy, lifts: steps(lifts, smallNumbers), heating: steps(heating, numbers) };
+  const busy = busyOf(rows);
+  for (const row of await lateRows(tx, after, without)) busy.set(row.equipment_id, [...(busy.get(row.equipment_id) ?? []), lateSpan(row)]);
+  return { busy, lifts: stepsOfKind(rows, "lifts"), heating: stepsOfKind(rows, "heating") };
 }
 
 /** Kilns that are held longer than they are booked: said to be late, or started and not opened yet. */
@@ -57,41 +52,7 @@ function lateRows(tx: Tx, after: Date, without: string | null): Promise<LateRow[
      WHERE (f.status = 'started' OR f.expected_end > ${after}) AND (${without}::uuid IS NULL OR f.firing_id <> ${without}::uuid)`;
 }
 
-function lateSpan({ starts_at, ends_at, unload_at, expected_end, status }: LateRow): SpanList {
+export function lateSpan({ starts_at, ends_at, unload_at, expected_end, status }: LateRow): SpanList {
   const held = { endsMs: ends_at.getTime(), expectedMs: expected_end?.getTime() ?? null, unloadMs: unload_at?.getTime() ?? null, status };
   return { starts: Float64Array.of(starts_at.getTime()), ends: Float64Array.of(heldUntilMs(held, now().epochMilliseconds)) };
-}
-
-function steps(row: Row | undefined, amounts: (packed: Uint8Array) => Float64Array): StepList {
-  if (row === undefined || row.amounts === null) return NO_STEPS;
-  return { starts: instants(row.starts), ends: instants(row.ends), amounts: amounts(row.amounts) };
-}
-
-/** Midnight of 1 January 2000 UTC, from which PostgreSQL counts microseconds (its documentation, "Date/Time Types"). */
-const POSTGRES_EPOCH_MS = Date.UTC(2000, 0, 1);
-
-/** Read to the millisecond, as everywhere; two halves, because the whole would be a big integer. */
-function instants(packed: Packed): Float64Array {
-  if (packed === null) return new Float64Array(0);
-  const view = viewOf(packed);
-  const read = new Float64Array(packed.byteLength / 8);
-  for (let i = 0; i < read.length; i++) {
-    const microseconds = view.getInt32(8 * i) * 2 ** 32 + view.getUint32(8 * i + 4);
-    read[i] = POSTGRES_EPOCH_MS + Math.floor(microseconds / 1000);
-  }
-  return read;
-}
-
-function numbers(packed: Uint8Array): Float64Array {
-  const view = viewOf(packed);
-  return Float64Array.from({ length: packed.byteLength / 8 }, (_, i) => view.getFloat64(8 * i));
-}
-
-function smallNumbers(packed: Uint8Array): Float64Array {
-  const view = viewOf(packed);
-  return Float64Array.from({ length: packed.byteLength / 2 }, (_, i) => view.getInt16(2 * i));
-}
-
-function viewOf({ buffer, byteOffset, byteLength }: Uint8Array): DataView {
-  return new DataView(buffer, byteOffset, byteLength);
 }

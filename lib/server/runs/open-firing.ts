@@ -1,3 +1,4 @@
+import { randomUUID } from "node:crypto";
 import { paths } from "@/lib/contracts/paths";
 import { readCastingInput } from "@/lib/contracts/casting-input";
 import { ok, refuse, type Outcome } from "@/lib/domain/refusal";
@@ -5,11 +6,11 @@ import { showTime } from "@/lib/domain/time/show-time";
 import { toDate, toPlainDate } from "@/lib/server/clock";
 import type { Ctx } from "@/lib/server/command";
 import type { Temporal } from "temporal-polyfill";
-import { lockCalendar } from "@/lib/server/runs/lock-calendar";
+import { holdRun } from "@/lib/server/runs/hold-run";
+import { lockCalendar, shareCalendar } from "@/lib/server/runs/lock-calendar";
 import { placeRun, type Placed } from "@/lib/server/runs/place-run";
-import { toJson } from "@/lib/server/runs/to-json";
-import { writeCheckSheet } from "@/lib/server/runs/write-check-sheet";
-import { purposesOf, runForRecord, writeBookings, writeLifts } from "@/lib/server/runs/write-run";
+import { writeNewFiring } from "@/lib/server/runs/write-new-firing";
+import { runForRecord } from "@/lib/server/runs/write-run";
 import { tell } from "@/lib/server/tell";
 
 export type CastingToBook = {
@@ -38,11 +39,11 @@ export type Holding = (placed: Placed) => Promise<Outcome<Temporal.Instant>>;
 export async function openFiring(ctx: Ctx, casting: CastingToBook, times: WantedTimes, holding?: Holding): Promise<Outcome<Opened>> {
   const input = readCastingInput(casting.input);
   if (!input.ok) return input;
-  await lockCalendar(ctx);
+  await (holding === undefined ? shareCalendar(ctx) : lockCalendar(ctx));
   const booked = await ctx.tx.firingCasting.findFirst({ where: { castingId: casting.castingId, standing: true } });
   if (booked !== null) return refuse({ ...ALREADY_BOOKED, data: { firingId: booked.firingId } });
   const neededBy = casting.neededBy === null ? null : toPlainDate(casting.neededBy);
-  const placed = await placeRun(ctx, { ...times, input: input.value, neededBy, ownerId: casting.memberId });
+  const placed = await placeRun(ctx, { ...times, input: input.value, neededBy, ownerId: casting.memberId }, (one) => holdRun(ctx.tx, ctx.who, one));
   if (!placed.ok) return placed;
   const until = holding === undefined ? ok(null) : await holding(placed.value);
   if (!until.ok) return until;
@@ -53,20 +54,8 @@ async function writeFiring(ctx: Ctx, casting: CastingToBook, { run, plan, planIn
   const { tx, who, now } = ctx;
   const { workshopId } = who;
   const { castingId, memberId } = casting;
-  const { planId } = await tx.plan.create({
-    data: { workshopId, castingId, calculation: plan.calculation, inputs: toJson(planInput), outputs: toJson(plan), createdAt: toDate(now) },
-  });
-  const { firingId } = await tx.firing.create({
-    data: {
-      workshopId, planId, memberId, purposes: purposesOf(run), heatingHours: run.heatingHours, createdAt: toDate(now),
-      ...(until === null ? {} : { status: "held", heldUntil: toDate(until) }),
-    },
-  });
-  await tx.firingCasting.create({ data: { workshopId, firingId, castingId, joinedAt: toDate(now) } });
-  await writeBookings(tx, { workshopId, firingId, castingId }, run.bookings);
-  await writeLifts(tx, { workshopId, firingId, castingId }, plan, run.lifts);
-  await writeCheckSheet(tx, { workshopId, firingId }, plan, planInput);
-  if (until === null) await tx.ask.updateMany({ where: { castingId, status: "open" }, data: { status: "met", answer: `Booked by ${who.name}.` } });
+  const [planId, firingId] = [randomUUID(), randomUUID()];
+  await writeNewFiring(tx, { workshopId, planId, firingId, castingId, memberId, metBy: who.name, at: toDate(now), heldUntil: until === null ? null : toDate(until) }, { run, plan, planInput });
   await ctx.audit({ subject: "firing", subjectId: firingId, after: { ...(until === null ? { status: "planned" } : { status: "held", heldUntil: until.toString() }), castingId, planId, ...runForRecord(run) } });
   if (memberId !== who.memberId) {
     const when = showTime(run.kilnFrom, who.timeZone);

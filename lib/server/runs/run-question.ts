@@ -6,10 +6,8 @@ import type { RunQuestion } from "@/lib/domain/booking/run-question";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
 import type { Tx } from "@/lib/server/db";
 import { loadNamedTime, type WhoseTime } from "@/lib/server/rows/named-time";
-import { loadNotShown } from "@/lib/server/rows/not-shown";
-import { loadOutageSpans } from "@/lib/server/rows/outage-spans";
 import { loadCalendar } from "@/lib/server/rows/taken-calendar";
-import { loadHours } from "@/lib/server/rows/workshop-hours";
+import { loadGround, type Ground } from "@/lib/server/runs/ground";
 import type { Who } from "@/lib/server/who";
 
 /** How far ahead runs are offered and booked. */
@@ -30,24 +28,26 @@ type Asked = {
   readonly steamedOutAt?: Temporal.Instant | undefined;
   /** Where a refusal must say who is in the way. */
   readonly named?: WhoseTime;
+  /** Where it was read already, in this transaction. */
+  readonly ground?: Ground;
 };
 
 /** Everything the search for a run needs to know, as it stands in this transaction. */
 export async function loadRunQuestion(tx: Tx, who: Who, asked: Asked): Promise<RunQuestion> {
-  const { withoutFiring, steamedOutAt, ownerId, named, ...rest } = asked;
-  const { powerLimitKw } = await tx.workshop.findUniqueOrThrow({ where: { workshopId: who.workshopId } });
+  const { withoutFiring, steamedOutAt, ownerId, named, ground: given, ...rest } = asked;
+  const ground = given ?? (await loadGround(tx, who, { from: asked.notBefore, ownerId }));
   const whose = named === undefined ? { busy: [], heating: [] } : await loadNamedTime(tx, named, withoutFiring);
   return {
     ...rest,
     calendar: await loadCalendar(tx, asked.notBefore, withoutFiring),
-    busy: [...whose.busy, ...(await loadOutageSpans(tx, asked.notBefore)), ...inspectionSpans(asked.equipment, who.timeZone)],
+    busy: [...whose.busy, ...ground.outages, ...inspectionSpans(asked.equipment, who.timeZone)],
     lifts: [],
     heating: [],
     heaters: whose.heating,
-    notShown: ownerId === undefined ? undefined : await loadNotShown(tx, ownerId),
+    notShown: ownerId === undefined ? undefined : ground.notShown,
     ...(steamedOutAt === undefined ? {} : { steamedOutAt }),
-    powerLimitKw,
-    hours: await loadHours(tx, who),
+    powerLimitKw: ground.powerLimitKw,
+    hours: ground.hours,
     horizon: horizonFrom(asked.notBefore, who.timeZone),
   };
 }

@@ -1,16 +1,13 @@
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
 import { sheetFor, type SheetItem } from "@/lib/domain/safety/sheet-for";
-import { TEMPLATE_VERSION } from "@/lib/domain/safety/template";
 import type { Tx } from "@/lib/server/db";
 
 type OfFiring = { readonly workshopId: string; readonly firingId: string };
 
-/** Gives a new firing its check sheet, with this plan's numbers beside the items. */
-export async function writeCheckSheet(tx: Tx, of: OfFiring, plan: CastingPlan, input: CastingInput): Promise<void> {
-  await tx.checkSheet.create({ data: { ...of, templateVersion: TEMPLATE_VERSION } });
-  const items = sheetFor(plan, { leadGlass: mayHoldLead(input) });
-  await tx.checkItem.createMany({ data: items.map((item, position) => ({ ...of, position, ...itemRow(item) })) });
+/** The check sheet of a new firing, with this plan's numbers beside the items. */
+export function checkItemRows(of: OfFiring, plan: CastingPlan, input: CastingInput) {
+  return sheetFor(plan, { leadGlass: mayHoldLead(input) }).map((item, position) => ({ ...of, position, ...itemRow(item) }));
 }
 
 /**

@@ -9,29 +9,33 @@ type OfCasting = OfFiring & { readonly castingId: string };
 
 /** All bookings of one run; Postgres refuses the whole transaction when any of them is taken. A steam-out is of one casting, `castingId` unless it says another. */
 export async function writeBookings(tx: Tx, { workshopId, firingId, castingId }: OfCasting, bookings: readonly RunBooking[]): Promise<void> {
-  await tx.booking.createMany({
-    data: bookings.map(({ equipmentId, purpose, start, end, castingId: own = castingId }) => ({
-      workshopId,
-      firingId,
-      equipmentId,
-      purpose,
-      castingId: purpose === "steam-out" ? own : null,
-      startsAt: toDate(start),
-      endsAt: toDate(end),
-    })),
-  });
+  await tx.booking.createMany({ data: bookingRows({ workshopId, firingId, castingId }, bookings) });
+}
+
+export function bookingRows({ workshopId, firingId, castingId }: OfCasting, bookings: readonly RunBooking[]) {
+  return bookings.map(({ equipmentId, purpose, start, end, castingId: own = castingId }) => ({
+    workshopId,
+    firingId,
+    equipmentId,
+    purpose,
+    castingId: purpose === "steam-out" ? own : null,
+    startsAt: toDate(start),
+    endsAt: toDate(end),
+  }));
 }
 
 export async function writeLifts(tx: Tx, of: OfCasting, plan: CastingPlan, lifts: readonly RunLift[]): Promise<void> {
-  await tx.lift.createMany({
-    data: lifts.map(({ start, end, ...lift }) => ({
-      ...of,
-      ...lift,
-      startsAt: toDate(start),
-      endsAt: toDate(end),
-      why: plan.lifts.find((planned) => planned.what === lift.what && planned.castingId === lift.castingId)?.why ?? "",
-    })),
-  });
+  await tx.lift.createMany({ data: liftRows(of, plan, lifts) });
+}
+
+export function liftRows(of: OfCasting, plan: CastingPlan, lifts: readonly RunLift[]) {
+  return lifts.map(({ start, end, ...lift }) => ({
+    ...of,
+    ...lift,
+    startsAt: toDate(start),
+    endsAt: toDate(end),
+    why: plan.lifts.find((planned) => planned.what === lift.what && planned.castingId === lift.castingId)?.why ?? "",
+  }));
 }
 
 /** What a firing must keep booked as long as it stands; the database checks it at every commit. */

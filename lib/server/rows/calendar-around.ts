@@ -1,0 +1,61 @@
+import type { Temporal } from "temporal-polyfill";
+import type { TakenCalendar } from "@/lib/domain/booking/taken-calendar";
+import { toDate } from "@/lib/server/clock";
+import type { Tx } from "@/lib/server/db";
+import { busyOf, stepsOfKind, type PackedRow } from "@/lib/server/rows/packed";
+import { lateSpan, type LateRow } from "@/lib/server/rows/taken-calendar";
+
+export type Stretch = { readonly from: Temporal.Instant; readonly to: Temporal.Instant };
+
+/** What one run needs to be looked at: its kiln all the time, steamers and trolleys and people before and after the firing. */
+export type Around = {
+  readonly kilnId: string;
+  /** Steamers and trolleys. */
+  readonly otherIds: readonly string[];
+  readonly before: Stretch;
+  readonly heating: Stretch;
+  readonly after: Stretch;
+};
+
+/** The same as the whole calendar for a run that lies within; a hundredth of the rows. */
+export async function loadCalendarAround(tx: Tx, { kilnId, otherIds, before, heating, after }: Around): Promise<TakenCalendar> {
+  const [b1, b2, a1, a2, h1, h2] = [before.from, before.to, after.from, after.to, heating.from, heating.to].map(toDate);
+  const rows = await tx.$queryRaw<PackedRow[]>`
+    WITH kiln AS MATERIALIZED (
+      SELECT k.equipment_id, coalesce((SELECT l.starts_at FROM booking l WHERE l.workshop_id = k.workshop_id AND l.firing_id = k.firing_id AND l.purpose = 'load' AND l.standing), k.starts_at) AS loading, k.ends_at
+        FROM booking k WHERE k.standing AND k.equipment_id = ${kilnId}::uuid AND k.during && tstzrange(${b1}, ${a2}::timestamptz + interval '1 day')
+    ), other AS MATERIALIZED (
+      SELECT equipment_id, starts_at, ends_at FROM booking
+       WHERE standing AND equipment_id = ANY (${otherIds}::uuid[]) AND (during && tstzrange(${b1}, ${b2}) OR during && tstzrange(${a1}, ${a2}))
+    ), heats AS (
+      SELECT b.firing_id, b.equipment_id, b.starts_at FROM booking b
+       WHERE b.standing AND b.purpose = 'kiln' AND b.starts_at > ${h1}::timestamptz - interval '336 hours' AND b.starts_at < ${h2}
+      UNION
+      SELECT b.firing_id, b.equipment_id, b.starts_at FROM firing f JOIN booking b ON b.workshop_id = f.workshop_id AND b.firing_id = f.firing_id AND b.purpose = 'kiln' AND b.standing
+       WHERE f.heating_hours > 336 AND f.status IN ('held','planned','started')
+    ), heating AS (
+      SELECT h.starts_at, h.starts_at + make_interval(secs => round(f.heating_hours * 3600)) AS ends_at, (e.limits->>'powerKw')::float8 AS kw
+        FROM heats h JOIN firing f ON f.workshop_id = current_workshop() AND f.firing_id = h.firing_id AND f.status IN ('held','planned','started')
+        JOIN equipment e ON e.workshop_id = current_workshop() AND e.equipment_id = h.equipment_id
+    )
+    SELECT 'busy' AS is, equipment_id, string_agg(timestamptz_send(starts_at), '') AS starts, string_agg(timestamptz_send(ends_at), '') AS ends, NULL::bytea AS amounts FROM other GROUP BY equipment_id
+    UNION ALL
+    SELECT 'busy', equipment_id, string_agg(timestamptz_send(loading), ''), string_agg(timestamptz_send(ends_at), ''), NULL FROM kiln GROUP BY equipment_id
+    UNION ALL
+    SELECT 'heating', NULL, string_agg(timestamptz_send(starts_at), ''), string_agg(timestamptz_send(ends_at), ''), string_agg(float8send(kw), '') FROM heating WHERE ends_at > ${h1}
+    UNION ALL
+    SELECT 'lifts', NULL, string_agg(timestamptz_send(starts_at), ''), string_agg(timestamptz_send(ends_at), ''), string_agg(int2send(hands), '')
+      FROM (SELECT starts_at, ends_at, hands FROM lift
+             WHERE standing AND ((starts_at > ${b1}::timestamptz - interval '1 day' AND starts_at < ${b2}) OR (starts_at > ${a1}::timestamptz - interval '1 day' AND starts_at < ${a2})) ORDER BY starts_at) l`;
+  const busy = busyOf(rows);
+  for (const row of await lateOn(tx, kilnId)) busy.set(row.equipment_id, [...(busy.get(row.equipment_id) ?? []), lateSpan(row)]);
+  return { busy, lifts: stepsOfKind(rows, "lifts"), heating: stepsOfKind(rows, "heating") };
+}
+
+function lateOn(tx: Tx, kilnId: string): Promise<LateRow[]> {
+  return tx.$queryRaw<LateRow[]>`
+    SELECT b.equipment_id, b.starts_at, b.ends_at, f.expected_end, f.status,
+           (SELECT u.starts_at FROM booking u WHERE u.workshop_id = f.workshop_id AND u.firing_id = f.firing_id AND u.purpose = 'unload' AND u.standing) AS unload_at
+      FROM firing f JOIN booking b ON b.workshop_id = f.workshop_id AND b.firing_id = f.firing_id AND b.purpose = 'kiln' AND b.standing
+     WHERE (f.status = 'started' OR f.expected_end IS NOT NULL) AND b.equipment_id = ${kilnId}::uuid`;
+}

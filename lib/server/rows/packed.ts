@@ -1,0 +1,47 @@
+import { NO_STEPS, type SpanList, type StepList } from "@/lib/domain/booking/taken-calendar";
+
+/** Instants one after another, eight bytes each, as the database keeps them; null when there are none. */
+export type Packed = Uint8Array | null;
+export type PackedRow = { readonly is: "busy" | "lifts" | "heating"; readonly equipment_id: string | null; readonly starts: Packed; readonly ends: Packed; readonly amounts: Packed };
+
+/** All busy rows by their equipment, which may have several. */
+export function busyOf(rows: readonly PackedRow[]): Map<string, SpanList[]> {
+  const busy = new Map<string, SpanList[]>();
+  for (const { equipment_id: id, starts, ends } of rows) if (id !== null) busy.set(id, [...(busy.get(id) ?? []), { starts: instants(starts), ends: instants(ends) }]);
+  return busy;
+}
+
+export function stepsOfKind(rows: readonly PackedRow[], is: "lifts" | "heating"): StepList {
+  const row = rows.find((one) => one.is === is);
+  if (row === undefined || row.amounts === null) return NO_STEPS;
+  return { starts: instants(row.starts), ends: instants(row.ends), amounts: is === "lifts" ? smallNumbers(row.amounts) : numbers(row.amounts) };
+}
+
+/** Midnight of 1 January 2000 UTC, from which PostgreSQL counts microseconds (its documentation, "Date/Time Types"). */
+const POSTGRES_EPOCH_MS = Date.UTC(2000, 0, 1);
+
+/** Read to the millisecond, as everywhere; two halves, because the whole would be a big integer. */
+function instants(packed: Packed): Float64Array {
+  if (packed === null) return new Float64Array(0);
+  const view = viewOf(packed);
+  const read = new Float64Array(packed.byteLength / 8);
+  for (let i = 0; i < read.length; i++) {
+    const microseconds = view.getInt32(8 * i) * 2 ** 32 + view.getUint32(8 * i + 4);
+    read[i] = POSTGRES_EPOCH_MS + Math.floor(microseconds / 1000);
+  }
+  return read;
+}
+
+function numbers(packed: Uint8Array): Float64Array {
+  const view = viewOf(packed);
+  return Float64Array.from({ length: packed.byteLength / 8 }, (_, i) => view.getFloat64(8 * i));
+}
+
+function smallNumbers(packed: Uint8Array): Float64Array {
+  const view = viewOf(packed);
+  return Float64Array.from({ length: packed.byteLength / 2 }, (_, i) => view.getInt16(2 * i));
+}
+
+function viewOf({ buffer, byteOffset, byteLength }: Uint8Array): DataView {
+  return new DataView(buffer, byteOffset, byteLength);
+}

@@ -1,0 +1,25 @@
+import { localDay } from "@/lib/domain/time/zone-days";
+import { MS_PER_HOUR } from "@/lib/domain/time/interval";
+import type { Tx } from "@/lib/server/db";
+import type { Placed } from "@/lib/server/runs/place-run";
+import type { Who } from "@/lib/server/who";
+
+/**
+ * Locks what a run shares with others, until this transaction ends: its kiln; the days on which it is steamed, loaded
+ * and unloaded, for hands, trolleys and steamers; the days on which it heats, for kilowatts. Two runs that share none
+ * of it do not wait for each other. Always in one order, so that no two can wait for each other in a ring.
+ */
+export async function holdRun(tx: Tx, { workshopId, timeZone }: Who, { run, kiln }: Placed): Promise<void> {
+  const daysOf = (start: number, end: number) => {
+    const first = localDay(start, timeZone);
+    return Array.from({ length: localDay(end - 1, timeZone) - first + 1 }, (_, i) => first + i);
+  };
+  const attended = [...run.bookings.filter(({ purpose }) => purpose !== "kiln"), ...run.lifts];
+  const days = attended.flatMap(({ start, end }) => daysOf(start.epochMilliseconds, end.epochMilliseconds));
+  const closed = run.kilnFrom.epochMilliseconds;
+  const heating = daysOf(closed, closed + Math.max(1, run.heatingHours * MS_PER_HOUR));
+  const parts = [`kiln:${kiln.equipmentId}`, ...days.map((day) => `day:${day}`), ...heating.map((day) => `heat:${day}`)];
+  const names = [...new Set(parts)].map((part) => `${workshopId}:${part}`);
+  await tx.$executeRaw`
+    SELECT pg_advisory_xact_lock(key) FROM (SELECT DISTINCT hashtextextended(name, 0) AS key FROM unnest(${names}::text[]) AS name ORDER BY key) AS keys`;
+}
