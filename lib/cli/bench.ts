@@ -4,6 +4,7 @@ export {};
 const PARTS: Readonly<Record<string, () => Promise<unknown>>> = {
   calculation: () => import("./bench/calculation"),
   "find-time": async () => (await import("./bench/find-time")).benchFindTime(),
+  booking: async () => (await import("./bench/booking")).benchBooking(),
 };
 
 const asked = process.argv.slice(2);
