@@ -193,6 +193,7 @@ const running: readonly Step[] = [
   managed("/workshop/people inviteAction", () => words("Liv Norgaard", "liv@barn.example", ["member"])),
   managed("/workshop/people withdrawAction", async (walked) => form({ invitationId: await idIn(walked, "SELECT invitation_id AS id FROM invitation WHERE workshop_id = $1"), reason: "" })),
   managed("/workshop/people rolesAction", async ({ shed }) => stated({ memberId: shed.otherMember.memberId, roles: ["member", "assistant"] })),
+  managed("/workshop/people inductionsAction", async ({ shed }) => stated({ memberId: shed.otherMember.memberId, kilnIds: [] })),
   managed("/workshop/people deactivateAction", async ({ shed }) => form({ memberId: shed.otherMember.memberId, reason: "" })),
   managed("/workshop/people reactivateAction", async ({ shed }) => form({ memberId: shed.otherMember.memberId, reason: "" })),
   { action: "/profile makeTokenAction", by: "member", refused: [], payload: () => words("Kiln log", ["read"]) },
