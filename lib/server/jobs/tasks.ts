@@ -2,11 +2,13 @@ import type { TaskList } from "graphile-worker";
 import { z } from "zod";
 import { tellTomorrow } from "@/lib/server/jobs/tell-tomorrow";
 import { lapseHold, warnOfLapse } from "@/lib/server/jobs/hold-jobs";
+import { lapseJoiningInTime } from "@/lib/server/jobs/joining-jobs";
 import { deliver } from "@/lib/server/mail/deliver";
 
 const MailPayload = z.object({ mailId: z.uuid(), workshopId: z.uuid().nullable() });
 
 const HoldPayload = z.object({ workshopId: z.uuid(), firingId: z.uuid() });
+const JoiningPayload = z.object({ workshopId: z.uuid(), joiningId: z.uuid() });
 const MOST_ATTEMPTS = 32_767;
 
 /** What a job's name makes the worker do. */
@@ -19,6 +21,11 @@ export const TASKS: TaskList = {
     if (later !== undefined) await addJob("lapse-hold", hold, { runAt: later, maxAttempts: MOST_ATTEMPTS, jobKey: `lapse:${hold.firingId}` });
   },
   "warn-of-lapse": async (payload) => warnOfLapse(HoldPayload.parse(payload)),
+  "lapse-joining": async (payload, { addJob }) => {
+    const joining = JoiningPayload.parse(payload);
+    const later = await lapseJoiningInTime(joining);
+    if (later !== undefined) await addJob("lapse-joining", joining, { runAt: later, maxAttempts: MOST_ATTEMPTS, jobKey: `joining:${joining.joiningId}` });
+  },
   "tell-tomorrow": async (_, { query }) => {
     const { rows } = await query<{ workshop_id: string }>("SELECT workshop_id FROM workshop");
     await tellTomorrow(rows.map((row) => row.workshop_id));
