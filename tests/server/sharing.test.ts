@@ -8,6 +8,7 @@ const database = await useFreshDatabase();
 const { closeDatabase } = await import("@/lib/server/db");
 const { answerJoining } = await import("@/lib/server/commands/answer-joining");
 const { withdrawJoining } = await import("@/lib/server/commands/withdraw-joining");
+const { lapseJoiningInTime } = await import("@/lib/server/jobs/joining-jobs");
 const { leaveFiring } = await import("@/lib/server/commands/leave-firing");
 const { cancelRun } = await import("@/lib/server/commands/cancel-run");
 const { releaseRun } = await import("@/lib/server/commands/release-run");
@@ -143,6 +144,19 @@ describe("a proposal to join a firing", () => {
     expect(await statusOf(third?.joining_id)).toEqual({ status: "lapsed", ended_because: "The firing started." });
   }, LONG_MS);
 
+  it("is ended by its job at its deadline, once, and who is concerned is told; before it, the job comes again", async () => {
+    const { workshopId, member, otherMember, northKiln } = await fresh();
+    const { joiningId } = await proposed(member, otherMember, northKiln.equipmentId);
+    expect(await rows("SELECT 1 FROM graphile_worker.jobs WHERE task_identifier = 'lapse-joining' AND key = $1", `joining:${joiningId}`)).toHaveLength(1);
+    expect(await lapseJoiningInTime({ workshopId, joiningId })).toBeInstanceOf(Date);
+    expect(await statusOf(joiningId)).toMatchObject({ status: "open" });
+    await rows("UPDATE joining SET expires_at = now() - interval '1 minute' WHERE joining_id = $1", joiningId);
+    expect(await lapseJoiningInTime({ workshopId, joiningId })).toBeUndefined();
+    expect(await lapseJoiningInTime({ workshopId, joiningId })).toBeUndefined();
+    expect(await statusOf(joiningId)).toMatchObject({ status: "lapsed" });
+    for (const { memberId } of [member, otherMember]) expect((await said(memberId)).filter((text) => text.includes("is over. Lapsed, since not everybody answered in time."))).toHaveLength(1);
+  }, LONG_MS);
+
   it("waits alone: a second one for the same firing is refused by name until the first is over", async () => {
     const { member, otherMember, northKiln } = await fresh();
     const { firingId, joiningId } = await proposed(member, otherMember, northKiln.equipmentId);
@@ -200,7 +214,7 @@ describe("a proposal to join a firing", () => {
     if (!refused.ok) expect(refused.problems[0].message).toMatch(/Selma Krog for Heron/);
     expect(await statusOf(joiningId)).toMatchObject({ status: "open" });
     expect(await rows("SELECT 1 FROM joining_answer WHERE joining_id = $1", joiningId)).toHaveLength(0);
-    expect(await firingScreen(member, firingId)).toEqual(before);
+    expect({ ...(await firingScreen(member, firingId)), nowMs: before?.nowMs }).toEqual(before);
   }, LONG_MS);
 });
 
@@ -245,7 +259,10 @@ describe("a shared firing", () => {
     expect(Date.parse(alone?.kiln.to ?? "")).toBeLessThan(Date.parse(joint?.kiln.to ?? ""));
     expect(await purposes(firingId)).toEqual(["kiln", "load", "steam-out", "unload"]);
     expect((await said(member.memberId)).at(-1)).toMatch(/Selma Krog took Tern out of the firing in North kiln\. It is planned anew/);
-    expect(codeOf(await propose(otherMember, firingId, guestCasting))).toBe("ok");
+    const { joiningId } = must(await propose(otherMember, firingId, guestCasting));
+    must(await answerJoining(member, { joiningId, accepts: true }));
+    expect((await firingScreen(member, firingId))?.title).toBe("Gull with Tern");
+    expect((await rows("SELECT code FROM check_item WHERE firing_id = $1 AND replaced_at IS NULL AND code LIKE 'L4%'", firingId)).map((row) => row.code)).toEqual(["L4/4"]);
   }, LONG_MS);
 
   it("passes to who is left when its owner takes theirs out", async () => {

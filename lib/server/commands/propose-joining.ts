@@ -12,7 +12,7 @@ import { writeJoinedPlan } from "@/lib/server/joining/write-joined-plan";
 import { NO_SUCH_CASTING } from "@/lib/server/rows/casting";
 import { titleOf } from "@/lib/server/rows/firing-title";
 import { othersIn } from "@/lib/server/rows/in-firing";
-import { lockFiring, NO_SUCH_FIRING, type LockedFiring } from "@/lib/server/rows/lock-firing";
+import { lockFiring, NO_SUCH_FIRING, readFiring, type LockedFiring } from "@/lib/server/rows/lock-firing";
 import { lockCalendar } from "@/lib/server/runs/lock-calendar";
 import { tell } from "@/lib/server/tell";
 
@@ -27,7 +27,9 @@ export const proposeJoining = command({
   once: ({ requestKey }) => requestKey,
   run: async (ctx, { firingId, castingId, version }) => {
     const { tx, who, now } = ctx;
-    await lockCalendar(ctx);
+    // Only what is agreed at once books anything; joining plans takes a second, and nobody else should wait for it.
+    const seen = await readFiring(tx, firingId);
+    if (seen !== null && othersIn(seen, who.memberId).length === 0) await lockCalendar(ctx);
     await tx.$executeRaw`SELECT 1 FROM casting WHERE casting_id = ${castingId}::uuid FOR SHARE`;
     const casting = await findCastingToJoin(tx, castingId);
     if (casting === null) return refuse(NO_SUCH_CASTING);
@@ -76,6 +78,6 @@ async function write(ctx: Ctx, firing: LockedFiring, casting: CastingToJoin, { p
   }
   const until = showTime(run.kilnTo, who.timeZone);
   const text = `${who.name} asks to add ${casting.title} to the firing of ${titleOf(firing.plan)} in ${kiln.name}. It would then hold the kiln until ${until}. Your answer is wanted by ${showTime(toInstant(expiresAt), who.timeZone)}.`;
-  await tell(ctx, { to: asked, kind: "share", text, href: paths.joining(joiningId) });
+  await tell(ctx, { to: asked, kind: "share", text, href: paths.joining(joiningId), until: toInstant(expiresAt) });
   return ok({ joiningId, agreed: false });
 }
