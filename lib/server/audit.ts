@@ -17,6 +17,6 @@ export async function writeAudit(tx: Tx, who: Who, at: Temporal.Instant, action:
   const { subject, subjectId, before, after, reason } = entry;
   const json = (value: Prisma.InputJsonValue | undefined) => (value === undefined ? null : JSON.stringify(value));
   await tx.$executeRaw`
-    INSERT INTO audit (workshop_id, member_id, token_id, at, action, subject, subject_id, before, after, reason)
+    /* prepared */ INSERT INTO audit (workshop_id, member_id, token_id, at, action, subject, subject_id, before, after, reason)
     VALUES (${who.workshopId}::uuid, ${who.memberId}::uuid, ${who.token?.tokenId ?? null}::uuid, ${toDate(at)}, ${action}, ${subject}, ${subjectId}, ${json(before)}::jsonb, ${json(after)}::jsonb, ${reason ?? null})`;
 }

@@ -8,9 +8,21 @@ export type Tx = Prisma.TransactionClient;
 // Next reloads modules while developing; the pool is kept across reloads.
 const kept = globalThis as typeof globalThis & { lehrbookPrisma?: PrismaClient };
 
+/** Statements of every booking, marked by hand: their text never varies, and a connection that knows one need not plan it again. */
+const PREPARED = "/* prepared */";
+const prepared = new Map<string, string>();
+
+function preparedName(sql: string): string {
+  // An empty name is that of a statement that is forgotten at once.
+  if (!sql.includes(PREPARED)) return "";
+  const name = prepared.get(sql) ?? `lehrbook_${prepared.size + 1}`;
+  prepared.set(sql, name);
+  return name;
+}
+
 function client(): PrismaClient {
   kept.lehrbookPrisma ??= new PrismaClient({
-    adapter: new PrismaPg({ connectionString: env().appDatabaseUrl, max: env().pool }),
+    adapter: new PrismaPg({ connectionString: env().appDatabaseUrl, max: env().pool }, { statementNameGenerator: ({ sql }) => preparedName(sql) }),
     log: [],
   });
   return kept.lehrbookPrisma;
@@ -26,7 +38,7 @@ const LIMITS = { maxWait: 10_000, timeout: 20_000 };
 /** Runs `work` in one transaction that can see and write this workshop's rows and no others. */
 export async function inWorkshop<T>(workshopId: string, work: (tx: Tx) => Promise<T>): Promise<T> {
   return client().$transaction(async (tx) => {
-    await tx.$executeRaw`SELECT set_config('lehrbook.workshop', ${workshopId}, true)`;
+    await tx.$executeRaw`/* prepared */ SELECT set_config('lehrbook.workshop', ${workshopId}, true)`;
     return work(tx);
   }, LIMITS);
 }
@@ -65,7 +77,7 @@ export type TokenUse = {
 
 /** Takes one request off the allowance of the token with this hash; undefined when no live token has it. */
 export async function useToken(tokenHash: string, at: Date, burst: number, perSecond: number): Promise<TokenUse | undefined> {
-  const rows = await client().$queryRaw<TokenUse[]>`SELECT * FROM use_token(${tokenHash}, ${at}::timestamptz, ${burst}::float8, ${perSecond}::float8)`;
+  const rows = await client().$queryRaw<TokenUse[]>`/* prepared */ SELECT * FROM use_token(${tokenHash}, ${at}::timestamptz, ${burst}::float8, ${perSecond}::float8)`;
   return rows[0];
 }
 

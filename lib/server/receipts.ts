@@ -14,17 +14,15 @@ export type KeyedRequest = { readonly command: string; readonly requestKey: stri
  */
 export async function givenAnswer<O>(tx: Tx, who: Who, { command, requestKey, requestHash }: KeyedRequest): Promise<Outcome<O> | undefined> {
   const lock = `${who.workshopId}:${who.memberId}:${requestKey}`;
-  await tx.$executeRaw`SELECT pg_advisory_xact_lock(hashtextextended(${lock}, 0))`;
-  const receipt = await tx.receipt.findUnique({
-    where: {
-      workshopId_memberId_requestKey: { workshopId: who.workshopId, memberId: who.memberId, requestKey },
-    },
-  });
-  if (receipt === null) return undefined;
+  await tx.$executeRaw`/* prepared */ SELECT pg_advisory_xact_lock(hashtextextended(${lock}, 0))`;
+  const receipts = await tx.$queryRaw<readonly { readonly command: string; readonly request_hash: string | null; readonly answer: unknown }[]>`
+    /* prepared */ SELECT command, request_hash, answer FROM receipt WHERE workshop_id = ${who.workshopId}::uuid AND member_id = ${who.memberId}::uuid AND request_key = ${requestKey}`;
+  const [receipt] = receipts;
+  if (receipt === undefined) return undefined;
   if (receipt.command !== command) {
     return refuse({ code: "request-key-reused", message: `This request key was already used for ${receipt.command}.`, field: "requestKey" });
   }
-  if (requestHash !== undefined && receipt.requestHash !== requestHash) {
+  if (requestHash !== undefined && receipt.request_hash !== requestHash) {
     return refuse({ code: "request-key-reused", message: "This request key was already used to ask for something else; a new request needs a new key.", field: "requestKey" });
   }
   return receipt.answer as Outcome<O>;
@@ -32,15 +30,7 @@ export async function givenAnswer<O>(tx: Tx, who: Who, { command, requestKey, re
 
 export async function keepAnswer<O>(tx: Tx, who: Who, request: KeyedRequest, at: Temporal.Instant, answer: Outcome<O>): Promise<void> {
   const { command, requestKey, requestHash } = request;
-  await tx.receipt.create({
-    data: {
-      workshopId: who.workshopId,
-      memberId: who.memberId,
-      requestKey,
-      command,
-      answer: JSON.parse(JSON.stringify(answer)),
-      at: toDate(at),
-      requestHash: requestHash ?? null,
-    },
-  });
+  await tx.$executeRaw`
+    /* prepared */ INSERT INTO receipt (workshop_id, member_id, request_key, command, answer, at, request_hash)
+    VALUES (${who.workshopId}::uuid, ${who.memberId}::uuid, ${requestKey}, ${command}, ${JSON.stringify(answer)}::jsonb, ${toDate(at)}, ${requestHash ?? null})`;
 }

@@ -21,12 +21,18 @@ export type Around = {
 export async function loadCalendarAround(tx: Tx, { kilnId, otherIds, before, heating, after }: Around): Promise<TakenCalendar> {
   const [b1, b2, a1, a2, h1, h2] = [before.from, before.to, after.from, after.to, heating.from, heating.to].map(toDate);
   const rows = await tx.$queryRaw<PackedRow[]>`
-    WITH kiln AS MATERIALIZED (
+    /* prepared */ WITH kiln AS MATERIALIZED (
       SELECT k.equipment_id, coalesce((SELECT l.starts_at FROM booking l WHERE l.workshop_id = k.workshop_id AND l.firing_id = k.firing_id AND l.purpose = 'load' AND l.standing), k.starts_at) AS loading, k.ends_at
         FROM booking k WHERE k.standing AND k.equipment_id = ${kilnId}::uuid AND k.during && tstzrange(${b1}, ${a2}::timestamptz + interval '1 day')
     ), other AS MATERIALIZED (
-      SELECT equipment_id, starts_at, ends_at FROM booking
-       WHERE standing AND equipment_id = ANY (${otherIds}::uuid[]) AND (during && tstzrange(${b1}, ${b2}) OR during && tstzrange(${a1}, ${a2}))
+      -- Piece by piece and apart, or the planner reads the whole table. No steamer and no trolley is booked for a fortnight on end.
+      SELECT taken.* FROM unnest(${otherIds}::uuid[]) AS piece (id) CROSS JOIN LATERAL (
+        SELECT equipment_id, starts_at, ends_at FROM booking
+         WHERE workshop_id = current_workshop() AND equipment_id = piece.id AND standing AND starts_at < ${b2} AND ends_at > ${b1} AND ends_at < ${b2}::timestamptz + interval '14 days'
+        UNION ALL
+        SELECT equipment_id, starts_at, ends_at FROM booking
+         WHERE workshop_id = current_workshop() AND equipment_id = piece.id AND standing AND starts_at < ${a2} AND ends_at > ${a1} AND ends_at < ${a2}::timestamptz + interval '14 days'
+      ) AS taken
     ), heats AS (
       SELECT b.firing_id, b.equipment_id, b.starts_at FROM booking b
        WHERE b.standing AND b.purpose = 'kiln' AND b.starts_at > ${h1}::timestamptz - interval '336 hours' AND b.starts_at < ${h2}
@@ -35,7 +41,9 @@ export async function loadCalendarAround(tx: Tx, { kilnId, otherIds, before, hea
        WHERE f.heating_hours > 336 AND f.status IN ('held','planned','started')
     ), heating AS (
       SELECT h.starts_at, h.starts_at + make_interval(secs => round(f.heating_hours * 3600)) AS ends_at, (e.limits->>'powerKw')::float8 AS kw
-        FROM heats h JOIN firing f ON f.workshop_id = current_workshop() AND f.firing_id = h.firing_id AND f.status IN ('held','planned','started')
+        FROM heats h CROSS JOIN LATERAL (
+          SELECT heating_hours FROM firing WHERE workshop_id = current_workshop() AND firing_id = h.firing_id AND status IN ('held','planned','started') OFFSET 0
+        ) f
         JOIN equipment e ON e.workshop_id = current_workshop() AND e.equipment_id = h.equipment_id
     )
     SELECT 'busy' AS is, equipment_id, string_agg(timestamptz_send(starts_at), '') AS starts, string_agg(timestamptz_send(ends_at), '') AS ends, NULL::bytea AS amounts FROM other GROUP BY equipment_id
@@ -54,7 +62,7 @@ export async function loadCalendarAround(tx: Tx, { kilnId, otherIds, before, hea
 
 function lateOn(tx: Tx, kilnId: string): Promise<LateRow[]> {
   return tx.$queryRaw<LateRow[]>`
-    SELECT b.equipment_id, b.starts_at, b.ends_at, f.expected_end, f.status,
+    /* prepared */ SELECT b.equipment_id, b.starts_at, b.ends_at, f.expected_end, f.status,
            (SELECT u.starts_at FROM booking u WHERE u.workshop_id = f.workshop_id AND u.firing_id = f.firing_id AND u.purpose = 'unload' AND u.standing) AS unload_at
       FROM firing f JOIN booking b ON b.workshop_id = f.workshop_id AND b.firing_id = f.firing_id AND b.purpose = 'kiln' AND b.standing
      WHERE (f.status = 'started' OR f.expected_end IS NOT NULL) AND b.equipment_id = ${kilnId}::uuid`;

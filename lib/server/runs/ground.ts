@@ -40,7 +40,7 @@ export type GroundOf = {
 export async function loadGround(tx: Tx, who: Who, { from, ownerId, kilnId }: GroundOf): Promise<Ground> {
   const [owner, kiln]: readonly (string | null)[] = [ownerId ?? null, kilnId ?? null];
   const rows = await tx.$queryRaw<{ readonly ground: Read }[]>`
-    SELECT json_build_object(
+    /* prepared */ SELECT json_build_object(
       'power', (SELECT power_limit_kw FROM workshop WHERE workshop_id = current_workshop()),
       'equipment', (SELECT coalesce(json_agg(json_build_object('equipmentId', equipment_id, 'kind', kind, 'name', name, 'limits', limits, 'inspectionDue', inspection_due,
                        'needsInduction', needs_induction, 'recordVersion', record_version) ORDER BY kind, name), '[]')

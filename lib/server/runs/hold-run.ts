@@ -21,5 +21,5 @@ export async function holdRun(tx: Tx, { workshopId, timeZone }: Who, { run, kiln
   const parts = [`kiln:${kiln.equipmentId}`, ...days.map((day) => `day:${day}`), ...heating.map((day) => `heat:${day}`)];
   const names = [...new Set(parts)].map((part) => `${workshopId}:${part}`);
   await tx.$executeRaw`
-    SELECT pg_advisory_xact_lock(key) FROM (SELECT DISTINCT hashtextextended(name, 0) AS key FROM unnest(${names}::text[]) AS name ORDER BY key) AS keys`;
+    /* prepared */ SELECT pg_advisory_xact_lock(key) FROM (SELECT DISTINCT hashtextextended(name, 0) AS key FROM unnest(${names}::text[]) AS name ORDER BY key) AS keys`;
 }

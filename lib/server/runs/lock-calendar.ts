@@ -20,7 +20,7 @@ export async function lockCalendar(telling: Telling): Promise<void> {
  */
 export async function shareCalendar(telling: Telling): Promise<void> {
   const { tx, now, who } = telling;
-  const rows = await tx.$queryRaw<{ readonly over: boolean }[]>`SELECT EXISTS (SELECT FROM firing WHERE status = 'held' AND held_until <= ${toDate(now)}) AS over`;
+  const rows = await tx.$queryRaw<{ readonly over: boolean }[]>`/* prepared */ SELECT EXISTS (SELECT FROM firing WHERE status = 'held' AND held_until <= ${toDate(now)}) AS over`;
   if (rows[0]?.over === true) return lockCalendar(telling);
-  await tx.$executeRaw`SELECT pg_advisory_xact_lock_shared(hashtextextended(${`${who.workshopId}:calendar`}, 0))`;
+  await tx.$executeRaw`/* prepared */ SELECT pg_advisory_xact_lock_shared(hashtextextended(${`${who.workshopId}:calendar`}, 0))`;
 }

@@ -40,8 +40,8 @@ export async function openFiring(ctx: Ctx, casting: CastingToBook, times: Wanted
   const input = readCastingInput(casting.input);
   if (!input.ok) return input;
   await (holding === undefined ? shareCalendar(ctx) : lockCalendar(ctx));
-  const booked = await ctx.tx.firingCasting.findFirst({ where: { castingId: casting.castingId, standing: true } });
-  if (booked !== null) return refuse({ ...ALREADY_BOOKED, data: { firingId: booked.firingId } });
+  const [booked] = await ctx.tx.$queryRaw<readonly { readonly firing_id: string }[]>`/* prepared */ SELECT firing_id FROM firing_casting WHERE casting_id = ${casting.castingId}::uuid AND standing`;
+  if (booked !== undefined) return refuse({ ...ALREADY_BOOKED, data: { firingId: booked.firing_id } });
   const neededBy = casting.neededBy === null ? null : toPlainDate(casting.neededBy);
   const placed = await placeRun(ctx, { ...times, input: input.value, neededBy, ownerId: casting.memberId }, (one) => holdRun(ctx.tx, ctx.who, one));
   if (!placed.ok) return placed;

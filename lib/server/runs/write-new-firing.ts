@@ -27,7 +27,7 @@ export async function writeNewFiring(tx: Tx, of: OfFiring, { run, plan, planInpu
   const lifts = JSON.stringify(liftRows({ workshopId, firingId, castingId }, plan, run.lifts));
   const items = JSON.stringify(checkItemRows({ workshopId, firingId }, plan, planInput));
   await tx.$executeRaw`
-    WITH plans AS (
+    /* prepared */ WITH plans AS (
       INSERT INTO plan (workshop_id, plan_id, casting_id, calculation, inputs, outputs, created_at)
       VALUES (${workshopId}::uuid, ${planId}::uuid, ${castingId}::uuid, ${plan.calculation}, ${JSON.stringify(planInput)}::jsonb, ${JSON.stringify(plan)}::jsonb, ${at})
     ), firings AS (
