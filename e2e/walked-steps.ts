@@ -163,7 +163,7 @@ const firing: readonly Step[] = [
   },
   { action: "/firings/[firingId] expectAction", by: "member", refused: ["otherMember"], payload: async (walked) => stated(await onFirst(walked, { at: "2027-06-01T10:00", reason: REASON })) },
   { action: "/firings/[firingId] lengthenAction", by: "member", refused: NOT_OWNER, payload: async (walked) => stated(await onFirst(walked, { kilnTo: "2027-06-02T10:00", reason: "" })) },
-  { action: "/firings/[firingId] shortenAction", by: "member", refused: NOT_OWNER, payload: async (walked) => stated(await onFirst(walked, { freeFrom: "2027-06-01T23:00", reason: "" })) },
+  { action: "/firings/[firingId] shortenAction", by: "member", refused: NOT_OWNER, payload: async (walked) => stated(await onFirst(walked, { freeFrom: "2027-06-01T18:00", reason: "" })) },
   { action: `${SHEET} openAction`, by: "assistant", refused: ["otherMember"], payload: async (walked) => form(await onFirst(walked)), before: (walked) => tickAll(walked, "open") },
   { action: `${SHEET} closeAction`, by: "member", refused: NOT_OWNER, payload: async (walked) => form(await onFirst(walked)) },
 ];
