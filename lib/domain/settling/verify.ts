@@ -27,6 +27,9 @@ function placementFaults(problem: DayProblem, { job: index, kiln, start, end, st
   const faults: string[] = [];
   if (!staffed(start)) faults.push(`${job.name} is loaded on day ${start}, when too few people are there.`);
   if (start < job.earliest) faults.push(`${job.name} is loaded on day ${start}, before day ${job.earliest}.`);
+  if (job.unwanted?.some(({ cls, from, to }) => start >= from && start < to && (cls ?? problem.classOf[kiln]) === problem.classOf[kiln]) === true) {
+    faults.push(`${job.name} is loaded on day ${start}, where it is not wanted.`);
+  }
   if (job.latest !== null && start > job.latest) faults.push(`${job.name} is loaded on day ${start}, after day ${job.latest}.`);
   let unload = start + days;
   while (unload < problem.horizon && !staffed(unload)) unload++;

@@ -8,7 +8,7 @@ const PARTS = 1000;
  * to a thousandth. Days are whole, so a cost is a sum of whole multiples of the weights and prices.
  */
 export function costStep({ jobs }: DayProblem): number {
-  const prices = jobs.flatMap(({ weight, standing }) => (standing === null ? [weight] : [weight, standing.fix, standing.slope, standing.otherClass]));
+  const prices = jobs.flatMap(({ weight, standing, quiet }) => [quiet?.price ?? 0, ...(standing === null ? [weight] : [weight, standing.moved ?? 0, standing.fix, standing.slope, standing.otherClass])]);
   let divisor = 0;
   for (const price of prices) {
     const parts = Math.round(price * PARTS);

@@ -6,6 +6,8 @@ export type StandingPlace = {
   readonly kiln: number;
   /** The day it is loaded. */
   readonly start: number;
+  /** Cost of being moved at all, to another day or to a kiln of another class; 0 when left out. */
+  readonly moved?: number;
   /** Cost of another start day, once. */
   readonly fix: number;
   /** Cost of every day between the old start and the new one. */
@@ -13,6 +15,9 @@ export type StandingPlace = {
   /** Cost of a kiln of another class. */
   readonly otherClass: number;
 };
+
+/** Loads that are not wanted: on days from `from` up to before `to`, on kilns of one class or on any. */
+export type UnwantedLoad = { readonly cls: number | null; readonly from: number; readonly to: number };
 
 /** One run to be placed, standing or asked for. Days count from 0. */
 export type DayJob = {
@@ -30,6 +35,9 @@ export type DayJob = {
   readonly standing: StandingPlace | null;
   /** People needed to load and to unload. */
   readonly hands: number;
+  readonly unwanted?: readonly UnwantedLoad[];
+  /** Cost of a change that touches the days before `before`: loading there, or no longer loading there. */
+  readonly quiet?: { readonly before: number; readonly price: number };
   /** From door closed, the days on which the kiln counts with its full power. */
   readonly heatingDays: number;
 };
@@ -61,12 +69,17 @@ export type DayProblem = {
 /** Load and unload day on a kiln, and the day of the steamer; −1 when nothing is steamed. */
 export type DayPlacement = { readonly job: number; readonly kiln: number; readonly start: number; readonly end: number; readonly steam: number };
 
-/** What one placement costs: days late × weight, and the move of a run that stands. */
-export function placementCost({ classOf }: Pick<DayProblem, "classOf">, { due, weight, standing }: DayJob, kiln: number, start: number, end: number): number {
+/** What one placement costs: days late × weight, the move of a run that stands, a change of the days to be left quiet. */
+export function placementCost({ classOf }: Pick<DayProblem, "classOf">, { due, weight, standing, quiet }: DayJob, kiln: number, start: number, end: number): number {
   const late = weight * Math.max(0, end - due);
-  if (standing === null) return late;
-  const moved = start === standing.start ? 0 : standing.fix + standing.slope * Math.abs(start - standing.start);
-  return late + moved + (classOf[kiln] === classOf[standing.kiln] ? 0 : standing.otherClass);
+  const isLater = start !== standing?.start;
+  const isElsewhere = standing !== null && classOf[kiln] !== classOf[standing.kiln];
+  const first = Math.min(start, standing?.start ?? start);
+  const unquiet = quiet !== undefined && (isLater || isElsewhere) && first < quiet.before ? quiet.price : 0;
+  if (standing === null) return late + unquiet;
+  const onOtherDay = isLater ? standing.fix + standing.slope * Math.abs(start - standing.start) : 0;
+  const atAll = isLater || isElsewhere ? (standing.moved ?? 0) : 0;
+  return late + unquiet + atAll + onOtherDay + (isElsewhere ? standing.otherClass : 0);
 }
 
 export function dayCost(problem: DayProblem, placements: readonly DayPlacement[]): number {

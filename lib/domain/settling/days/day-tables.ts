@@ -60,7 +60,7 @@ export function dayTables(problem: DayProblem): DayTables {
     steamFrom: Int16Array.from(days, (day) => firstAtOrAfter(dayOf, day - problem.steamWindow)),
     ...rows,
     ...windowsOf(rows, dayOf.length),
-    rises: Int32Array.from(problem.jobs, (job) => firstAtOrAfter(dayOf, Math.max(job.earliest, job.standing?.start ?? 0))),
+    rises: Int32Array.from(problem.jobs, (job) => firstAtOrAfter(dayOf, Math.max(job.earliest, job.standing?.start ?? 0, job.quiet?.before ?? 0))),
     freeUntil,
     fits: problem.jobs.map((job) => Int32Array.from(problem.classOf.flatMap((cls, kiln) => (job.daysByClass[cls]! > 0 ? [kiln] : [])))),
   };
@@ -112,6 +112,7 @@ function rowsOf(problem: DayProblem, dayOf: Int32Array, classOf: Int32Array, cla
       for (let start = firstAtOrAfter(dayOf, job.earliest); start < span; start++) {
         const day = dayOf[start]!;
         if (job.latest !== null && day > job.latest) break;
+        if (job.unwanted?.some(({ cls: only, from, to }) => day >= from && day < to && (only === null || only === problem.classOf[kilnOfClass[cls]!]!)) === true) continue;
         if (problem.handsOn[day]! < job.hands || (job.steams && !steamsBefore(problem, day))) continue;
         let unload = firstAtOrAfter(dayOf, day + job.daysByClass[problem.classOf[kilnOfClass[cls]!]!]!);
         while (unload < span && problem.handsOn[dayOf[unload]!]! < job.hands) unload++;

@@ -4,7 +4,7 @@ import { insertCheapest, searchClasses } from "@/lib/domain/settling/days/class-
 import { costStep, roundedDayBound } from "@/lib/domain/settling/days/day-bound";
 import { dayLagrangian } from "@/lib/domain/settling/days/day-lagrangian";
 import { LEFT_OUT } from "@/lib/domain/settling/days/day-plan";
-import type { DayProblem } from "@/lib/domain/settling/days/day-problem";
+import type { DayJob, DayProblem } from "@/lib/domain/settling/days/day-problem";
 import { dayTables, type DayTables } from "@/lib/domain/settling/days/day-tables";
 import { dealOut } from "@/lib/domain/settling/days/deal-out";
 import { dive } from "@/lib/domain/settling/days/dive";
@@ -80,12 +80,13 @@ class Best {
   }
 }
 
-/** The better of two plans put together run by run: heaviest first, or as they stand. */
+/** The best of a few plans put together run by run: heaviest first, those that stand first, soonest due, or as they stand. */
 function putTogether(tables: DayTables, every: Candidates): ClassPlan {
   const { jobs } = tables.problem;
   const all = jobs.map((_, job) => job);
   const orders = [
     all.toSorted((a, b) => jobs[b]!.weight - jobs[a]!.weight || jobs[a]!.due - jobs[b]!.due),
+    all.toSorted((a, b) => firmness(jobs[b]!) - firmness(jobs[a]!) || jobs[b]!.weight - jobs[a]!.weight),
     all.toSorted((a, b) => jobs[a]!.due - jobs[b]!.due),
     all.toSorted((a, b) => (jobs[a]!.standing?.start ?? jobs[a]!.earliest) - (jobs[b]!.standing?.start ?? jobs[b]!.earliest)),
   ];
@@ -95,6 +96,10 @@ function putTogether(tables: DayTables, every: Candidates): ClassPlan {
     return plan;
   });
   return plans.reduce((best, plan) => (plan.cost < best.cost ? plan : best));
+}
+
+function firmness({ standing }: DayJob): number {
+  return standing === null ? -1 : standing.fix + (standing.moved ?? 0);
 }
 
 /** Plans made by diving from the prices, whole where anything still fits anywhere. */
