@@ -9,7 +9,16 @@ import type { Who } from "@/lib/server/who";
  * and unloaded, for hands, trolleys and steamers; the days on which it heats, for kilowatts. Two runs that share none
  * of it do not wait for each other. Always in one order, so that no two can wait for each other in a ring.
  */
-export async function holdRun(tx: Tx, { workshopId, timeZone }: Who, { run, kiln }: Placed): Promise<void> {
+export async function holdRun(tx: Tx, who: Who, placed: Placed): Promise<readonly string[]> {
+  const parts = partsOf(who, placed);
+  const names = parts.map((part) => `${who.workshopId}:${part}`);
+  await tx.$executeRaw`
+    /* prepared */ SELECT pg_advisory_xact_lock(key) FROM (SELECT DISTINCT hashtextextended(name, 0) AS key FROM unnest(${names}::text[]) AS name ORDER BY key) AS keys`;
+  return parts;
+}
+
+/** What a run must hold, each once. */
+export function partsOf({ timeZone }: Who, { run, kiln }: Placed): readonly string[] {
   const daysOf = (start: number, end: number) => {
     const first = localDay(start, timeZone);
     return Array.from({ length: localDay(end - 1, timeZone) - first + 1 }, (_, i) => first + i);
@@ -19,7 +28,5 @@ export async function holdRun(tx: Tx, { workshopId, timeZone }: Who, { run, kiln
   const closed = run.kilnFrom.epochMilliseconds;
   const heating = daysOf(closed, closed + Math.max(1, run.heatingHours * MS_PER_HOUR));
   const parts = [`kiln:${kiln.equipmentId}`, ...days.map((day) => `day:${day}`), ...heating.map((day) => `heat:${day}`)];
-  const names = [...new Set(parts)].map((part) => `${workshopId}:${part}`);
-  await tx.$executeRaw`
-    /* prepared */ SELECT pg_advisory_xact_lock(key) FROM (SELECT DISTINCT hashtextextended(name, 0) AS key FROM unnest(${names}::text[]) AS name ORDER BY key) AS keys`;
+  return [...new Set(parts)];
 }

@@ -6,7 +6,7 @@ import { showTime } from "@/lib/domain/time/show-time";
 import { toDate, toPlainDate } from "@/lib/server/clock";
 import type { Ctx } from "@/lib/server/command";
 import type { Temporal } from "temporal-polyfill";
-import { holdRun } from "@/lib/server/runs/hold-run";
+import { holdRun, partsOf } from "@/lib/server/runs/hold-run";
 import { lockCalendar, shareCalendar } from "@/lib/server/runs/lock-calendar";
 import { placeRun, type Placed } from "@/lib/server/runs/place-run";
 import { writeNewFiring } from "@/lib/server/runs/write-new-firing";
@@ -43,7 +43,10 @@ export async function openFiring(ctx: Ctx, casting: CastingToBook, times: Wanted
   const [booked] = await ctx.tx.$queryRaw<readonly { readonly firing_id: string }[]>`/* prepared */ SELECT firing_id FROM firing_casting WHERE casting_id = ${casting.castingId}::uuid AND standing`;
   if (booked !== undefined) return refuse({ ...ALREADY_BOOKED, data: { firingId: booked.firing_id } });
   const neededBy = casting.neededBy === null ? null : toPlainDate(casting.neededBy);
-  const placed = await placeRun(ctx, { ...times, input: input.value, neededBy, ownerId: casting.memberId }, (one) => holdRun(ctx.tx, ctx.who, one));
+  const placed = await placeRun(ctx, { ...times, input: input.value, neededBy, ownerId: casting.memberId }, {
+    take: (one) => holdRun(ctx.tx, ctx.who, one),
+    partsOf: (one) => partsOf(ctx.who, one),
+  });
   if (!placed.ok) return placed;
   const until = holding === undefined ? ok(null) : await holding(placed.value);
   if (!until.ok) return until;

@@ -7,6 +7,7 @@ import type { RunQuestion } from "@/lib/domain/booking/run-question";
 import { runAt } from "@/lib/domain/booking/run-at";
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
+import { NO_STEPS, type TakenCalendar } from "@/lib/domain/booking/taken-calendar";
 import { ok, refuse, type Outcome } from "@/lib/domain/refusal";
 import { showTime } from "@/lib/domain/time/show-time";
 import type { Ctx } from "@/lib/server/command";
@@ -43,33 +44,30 @@ export type Placed = {
 /** What a look at the calendar needs of a command, or of a screen that asks the same. */
 type Looking = Pick<Ctx, "tx" | "who" | "now">;
 
-/** Takes the locks that keep a placed run true until it is written. */
-export type Hold = (placed: Placed) => Promise<void>;
+/** Takes the locks that keep a placed run true until it is written, and says which. */
+export type Hold = { readonly take: (placed: Placed) => Promise<readonly string[]>; readonly partsOf: (placed: Placed) => readonly string[] };
 
-/** Somebody may take a place between the look and the locks, and then another; so often it is looked again. */
+/** Somebody may take a place between a look and its locks, and then another; so often it is looked again. */
 const MOST_LOOKS = 4;
 
 /**
  * Whether this run still stands, on what the calendar holds now, never on what a page knew when it was rendered: call
- * it behind lockCalendar, or behind shareCalendar with `hold`. It is then decided, held, and decided again on what is
- * there by then, until nothing changes any more. A refusal says who holds what until when.
+ * it behind lockCalendar, or behind shareCalendar with `hold`. Then what the run would hold in an empty calendar is
+ * locked first, and it is decided behind those locks; where it needs others, they are taken and it is decided again. A
+ * refusal says who holds what until when.
  */
 export async function placeRun(ctx: Looking, wanted: Wanted, hold?: Hold): Promise<Outcome<Placed>> {
   const prepared = await prepare(ctx, wanted);
   if (!prepared.ok) return prepared;
-  let placed = await decide(ctx, wanted, prepared.value);
-  if (hold === undefined) return placed;
-  for (let look = 1; placed.ok && look < MOST_LOOKS; look++) {
-    await hold(placed.value);
-    const again = await decide(ctx, wanted, prepared.value);
-    if (!again.ok || sameRun(again.value, placed.value)) return again;
-    placed = again;
+  if (hold === undefined) return decide(ctx, wanted, prepared.value);
+  const guess = await decideAround(ctx, wanted, prepared.value, NOTHING_TAKEN);
+  const held = new Set(guess?.ok === true ? await hold.take(guess.value) : []);
+  for (let look = 0; look < MOST_LOOKS; look++) {
+    const placed = await decide(ctx, wanted, prepared.value);
+    if (!placed.ok || hold.partsOf(placed.value).every((part) => held.has(part))) return placed;
+    for (const part of await hold.take(placed.value)) held.add(part);
   }
-  return placed.ok ? refuse({ code: "changed-meanwhile", field: "kilnFrom", message: "Others book the same hours at this moment. Look at the offers again." }) : placed;
-}
-
-function sameRun(a: Placed, b: Placed): boolean {
-  return JSON.stringify([a.run.bookings, a.run.lifts]) === JSON.stringify([b.run.bookings, b.run.lifts]);
+  return refuse({ code: "changed-meanwhile", field: "kilnFrom", message: "Others book the same hours at this moment. Look at the offers again." });
 }
 
 type Prepared = { readonly ground: Ground; readonly kiln: Kiln; readonly plan: CastingPlan; readonly planInput: CastingInput };
@@ -93,17 +91,27 @@ async function prepare({ tx, who, now }: Looking, wanted: Wanted): Promise<Outco
 }
 
 async function decide(ctx: Looking, wanted: Wanted, prepared: Prepared): Promise<Outcome<Placed>> {
-  const { kilnFrom, steamFrom } = wanted;
-  const { kiln, plan, planInput } = prepared;
-  const near = await questionAround(ctx, wanted, prepared);
-  const quick = near === undefined ? undefined : runAt(near, kiln.equipmentId, kilnFrom);
+  const quick = await decideAround(ctx, wanted, prepared);
+  if (quick?.ok === true) return quick;
   // What is refused is looked at again with the whole calendar: it says who is in the way, and what would do instead.
-  const run = quick?.ok === true ? quick : runAt(await wholeQuestion(ctx, wanted, prepared), kiln.equipmentId, kilnFrom);
-  if (!run.ok) return run;
-  const moved = steamMoved(run.value, steamFrom);
-  if (moved) return refuse(steamTaken(moved, ctx.who.timeZone));
-  return ok({ run: run.value, plan, planInput, kiln });
+  const run = runAt(await wholeQuestion(ctx, wanted, prepared), prepared.kiln.equipmentId, wanted.kilnFrom);
+  return run.ok ? asAgreed(ctx, wanted, prepared, run.value) : run;
 }
+
+/** Decided on what lies around the run; undefined where that is not known before. */
+async function decideAround(ctx: Looking, wanted: Wanted, prepared: Prepared, calendar?: TakenCalendar): Promise<Outcome<Placed> | undefined> {
+  const question = await questionAround(ctx, wanted, prepared, calendar);
+  if (question === undefined) return undefined;
+  const run = runAt(question, prepared.kiln.equipmentId, wanted.kilnFrom);
+  return run.ok ? asAgreed(ctx, wanted, prepared, run.value) : run;
+}
+
+function asAgreed({ who }: Looking, { steamFrom }: Wanted, { kiln, plan, planInput }: Prepared, run: RunProposal): Outcome<Placed> {
+  const moved = steamMoved(run, steamFrom);
+  return moved ? refuse(steamTaken(moved, who.timeZone)) : ok({ run, plan, planInput, kiln });
+}
+
+const NOTHING_TAKEN: TakenCalendar = { busy: new Map(), lifts: NO_STEPS, heating: NO_STEPS };
 
 function asked({ now }: Looking, { input, neededBy, kilnId, steamFrom, ownerId, steamedOutAt }: Wanted, plan: CastingPlan) {
   return {
@@ -130,7 +138,7 @@ async function wholeQuestion(ctx: Looking, wanted: Wanted, { kiln, plan }: Prepa
 const UNLOADED_WITHIN_HOURS = 96;
 
 /** Only what lies around a run whose times are known but for the unloading; undefined where they are not. */
-async function questionAround(ctx: Looking, wanted: Wanted, { ground, kiln, plan }: Prepared): Promise<RunQuestion | undefined> {
+async function questionAround(ctx: Looking, wanted: Wanted, { ground, kiln, plan }: Prepared, given?: TakenCalendar): Promise<RunQuestion | undefined> {
   const { kilnFrom, steamFrom, withoutFiring } = wanted;
   if (withoutFiring !== undefined || (steamFrom === undefined && plan.steamOut.hours > 0)) return undefined;
   const question = asked(ctx, wanted, plan);
@@ -138,7 +146,7 @@ async function questionAround(ctx: Looking, wanted: Wanted, { ground, kiln, plan
   const from = Temporal.Instant.compare(dayBefore, ctx.now) < 0 ? ctx.now : dayBefore;
   const opened = kilnFrom.add({ minutes: Math.floor(plan.reservation.hours * 60) });
   const horizon = opened.add({ hours: UNLOADED_WITHIN_HOURS + Math.ceil(kiln.limits.turnaroundHours) });
-  const calendar = await loadCalendarAround(ctx.tx, {
+  const calendar = given ?? await loadCalendarAround(ctx.tx, {
     kilnId: kiln.equipmentId,
     otherIds: ground.equipment.filter((piece) => piece.kind !== "kiln").map((piece) => piece.equipmentId),
     before: { from: steamFrom ?? from, to: kilnFrom },
