@@ -37,6 +37,7 @@ export const paths = {
   calendar: "/calendar",
   wall: "/wall",
   clashes: "/clashes",
+  asks: "/asks",
   lifts: (day?: string) => (day === undefined ? "/lifts" : `/lifts?day=${day}`),
   people: "/workshop/people",
   equipment: "/workshop/equipment",

@@ -86,14 +86,27 @@ export const IMPORTANCE = [
   { value: 3, label: "Much hangs on it" },
 ] as const;
 
-export const createAskSchema = z.strictObject({
-  castingId: z.uuid(),
-  kilnId: z.uuid(),
-  /** A day of the workshop's own calendar; the kiln is wished from its first possible loading on. */
+export const MOST_LATE_DAYS = 60;
+
+const asked = {
+  /** A day of the workshop's own calendar; nothing of the run begins before. */
   fromDate: z.iso.date(),
+  /** The piece is ready by the end of that day; without it, that of the casting. */
+  neededBy: z.iso.date().optional(),
+  /** How many days later would still do. */
+  lateDays: z.number().int().min(0).max(MOST_LATE_DAYS).default(0),
   importance: z.union([z.literal(1), z.literal(2), z.literal(3)]),
   note,
+};
+
+export const createAskSchema = z.strictObject({
+  castingId: z.uuid(),
+  /** Weeks of this kiln are wished for, from its first possible loading on; without one, any run on any kiln in time. */
+  kilnId: z.uuid().optional(),
+  ...asked,
 });
+
+export const changeAskSchema = z.strictObject({ askId: z.uuid(), ...asked });
 
 export const withdrawAskSchema = z.strictObject({ askId: z.uuid() });
 

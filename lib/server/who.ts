@@ -1,5 +1,8 @@
 import type { Role } from "@/lib/domain/access/roles";
 
+/** Where, whoever asks. */
+export type Place = Pick<Who, "workshopId" | "timeZone">;
+
 /** Who is asking, in which workshop; made anew from the database at every request. */
 export type Who = {
   readonly personId: string;

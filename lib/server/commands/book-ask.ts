@@ -1,6 +1,6 @@
 import { Temporal } from "temporal-polyfill";
 import { bookAskSchema } from "@/lib/contracts/runs";
-import type { Outcome } from "@/lib/domain/refusal";
+import { refuse, type Outcome } from "@/lib/domain/refusal";
 import { toInstant } from "@/lib/server/clock";
 import { command, type Ctx } from "@/lib/server/command";
 import { inWorkshop } from "@/lib/server/db";
@@ -25,11 +25,14 @@ export const bookAsk = command({
   onConstraint: async (constraint, who, { askId }) => {
     if (constraint !== "booking_no_overlap") return undefined;
     const ask = await inWorkshop(who.workshopId, (tx) => tx.ask.findFirst({ where: { askId } }));
-    return ask === null ? undefined : whoHolds(who, ask.kilnId, ask.wishedFrom.toISOString());
+    return ask?.kilnId && ask.wishedFrom ? whoHolds(who, ask.kilnId, ask.wishedFrom.toISOString()) : undefined;
   },
 });
 
 async function book(ctx: Ctx, { casting, kilnId, wishedFrom }: AskRow): Promise<Outcome<Opened>> {
+  if (kilnId === null || wishedFrom === null) {
+    return refuse({ code: "no-weeks", field: "askId", message: `The ask for ${casting.title} names no weeks. Find time for the casting, and book one of the runs there.` });
+  }
   const wished = toInstant(wishedFrom);
   const exact = await openFiring(ctx, casting, { kilnId, kilnFrom: wished });
   if (exact.ok) return exact;

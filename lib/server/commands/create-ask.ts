@@ -1,21 +1,20 @@
-import { Temporal } from "temporal-polyfill";
 import { createAskSchema } from "@/lib/contracts/runs";
 import { ok, refuse } from "@/lib/domain/refusal";
-import { showDate } from "@/lib/domain/time/show-time";
-import { toDate } from "@/lib/server/clock";
-import { command } from "@/lib/server/command";
-import { castingOf, dateColumn, lockCasting } from "@/lib/server/rows/casting";
+import { fromPlainDate, toDate } from "@/lib/server/clock";
+import { command, type Ctx } from "@/lib/server/command";
+import { castingOf, lockCasting } from "@/lib/server/rows/casting";
 import { notLapsed } from "@/lib/server/rows/not-lapsed";
+import { askedTime } from "@/lib/server/runs/asked-time";
 import { ALREADY_BOOKED } from "@/lib/server/runs/open-firing";
 import { toJson } from "@/lib/server/runs/to-json";
 import { wishedSpan } from "@/lib/server/runs/wished-span";
 
-/** Keeps a member's wish for certain weeks of a kiln, for the manager to see and to settle. Moves nothing. */
+/** Keeps a member's wish for kiln time: weeks of one kiln, or any run in time. Moves nothing; time that becomes free is offered to it. */
 export const createAsk = command({
   name: "create-ask",
   needs: "book-runs",
   input: createAskSchema,
-  run: async (ctx, { castingId, kilnId, fromDate, importance, note }) => {
+  run: async (ctx, { castingId, kilnId = null, fromDate, neededBy, lateDays, importance, note }) => {
     const { tx, who, now } = ctx;
     const row = await lockCasting(ctx, castingId);
     if (!row.ok) return row;
@@ -23,28 +22,32 @@ export const createAsk = command({
     if (booked !== null) return refuse(ALREADY_BOOKED);
     const open = await tx.ask.findFirst({ where: { castingId, status: "open" } });
     if (open !== null) return refuse(ALREADY_ASKED);
-    const fromDay = Temporal.PlainDate.from(fromDate);
-    const today = now.toZonedDateTimeISO(who.timeZone).toPlainDate();
-    if (Temporal.PlainDate.compare(fromDay, today) < 0) {
-      return refuse({ code: "in-the-past", field: "fromDate", value: fromDate, allowed: `${showDate(today)} or later`, message: `${showDate(fromDay)} is past; ask for ${showDate(today)} or later.` });
-    }
+    const { memberId } = row.value;
     const casting = castingOf(row.value);
-    const wish = await wishedSpan(ctx, casting.input, row.value.memberId, kilnId, fromDay);
+    const time = await askedTime(ctx, { input: casting.input, ownerId: memberId, kilnId, fromDate, neededBy: neededBy ?? casting.neededBy, lateDays, weeksMatter: neededBy === undefined && kilnId !== null });
+    if (!time.ok) return time;
+    const { fromDay, neededBy: by } = time.value;
+    const wish = kilnId === null ? ok(null) : await wishedSpan(ctx, casting.input, memberId, kilnId, fromDay);
     if (!wish.ok) return wish;
-    const { plan, planInput, from, to } = wish.value;
-    const { planId } = await tx.plan.create({
-      data: { workshopId: who.workshopId, castingId, calculation: plan.calculation, inputs: toJson(planInput), outputs: toJson(plan), createdAt: toDate(now) },
-    });
+    const weeks = wish.value === null ? {} : await weeksOf(ctx, castingId, kilnId, wish.value);
     const { askId } = await tx.ask.create({
-      data: {
-        workshopId: who.workshopId, castingId, memberId: row.value.memberId, planId, kilnId, importance, note,
-        wishedFrom: toDate(from), wishedTo: toDate(to), neededBy: dateColumn(casting.neededBy),
-      },
+      data: { workshopId: who.workshopId, castingId, memberId, importance, note, lateDays, notBefore: fromPlainDate(fromDay), neededBy: by === null ? null : fromPlainDate(by), createdAt: toDate(now), ...weeks },
     });
-    await ctx.audit({ subject: "ask", subjectId: askId, after: { castingId, kilnId, from: from.toString(), to: to.toString(), importance }, ...(note === "" ? {} : { reason: note }) });
-    return ok({ askId, from: from.toString(), to: to.toString() });
+    const span = wish.value === null ? { from: fromDate, to: by?.toString() ?? null } : { from: wish.value.from.toString(), to: wish.value.to.toString() };
+    await ctx.audit({ subject: "ask", subjectId: askId, after: { castingId, kilnId, ...span, importance }, ...(note === "" ? {} : { reason: note }) });
+    return ok({ askId, ...span });
   },
   onConstraint: async (constraint) => (constraint === "ask_open_once" ? ALREADY_ASKED : undefined),
 });
+
+type Wish = Exclude<Extract<Awaited<ReturnType<typeof wishedSpan>>, { ok: true }>["value"], null>;
+
+/** The weeks of a kiln that are wished for, with the plan they come from. */
+async function weeksOf({ tx, who, now }: Ctx, castingId: string, kilnId: string | null, { plan, planInput, from, to }: Wish) {
+  const { planId } = await tx.plan.create({
+    data: { workshopId: who.workshopId, castingId, calculation: plan.calculation, inputs: toJson(planInput), outputs: toJson(plan), createdAt: toDate(now) },
+  });
+  return { planId, kilnId, wishedFrom: toDate(from), wishedTo: toDate(to) };
+}
 
 const ALREADY_ASKED = { code: "already-asked", field: "castingId", message: "There is an open wish for this casting already. Withdraw it before you ask for other weeks." };

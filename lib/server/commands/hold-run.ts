@@ -16,7 +16,7 @@ export const holdRun = command({
     const casting = await castingToBook(ctx, castingId);
     if (!casting.ok) return casting;
     const times = { kilnId, kilnFrom: Temporal.Instant.from(kilnFrom), steamFrom: steamFrom === undefined ? undefined : Temporal.Instant.from(steamFrom) };
-    return openFiring(ctx, casting.value, times, ({ run, kiln }) => mayHold(ctx, casting.value, run, kiln));
+    return openFiring(ctx, casting.value, times, { until: ({ run, kiln }) => mayHold(ctx, casting.value, run, kiln) });
   },
   onConstraint: async (constraint, who, { kilnId, kilnFrom }) => {
     if (constraint === "booking_no_overlap") return whoHolds(who, kilnId, kilnFrom);

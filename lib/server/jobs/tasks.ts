@@ -3,6 +3,7 @@ import { z } from "zod";
 import { tellTomorrow } from "@/lib/server/jobs/tell-tomorrow";
 import { lapseHold, warnOfLapse } from "@/lib/server/jobs/hold-jobs";
 import { lapseJoiningInTime } from "@/lib/server/jobs/joining-jobs";
+import { lookForOffers } from "@/lib/server/jobs/look-for-offers";
 import { deliver } from "@/lib/server/mail/deliver";
 
 const MailPayload = z.object({ mailId: z.uuid(), workshopId: z.uuid().nullable() });
@@ -26,6 +27,7 @@ export const TASKS: TaskList = {
     const later = await lapseJoiningInTime(joining);
     if (later !== undefined) await addJob("lapse-joining", joining, { runAt: later, maxAttempts: MOST_ATTEMPTS, jobKey: `joining:${joining.joiningId}` });
   },
+  "look-for-offers": async (payload) => lookForOffers(z.object({ workshopId: z.uuid() }).parse(payload).workshopId),
   "tell-tomorrow": async (_, { query }) => {
     const { rows } = await query<{ workshop_id: string }>("SELECT workshop_id FROM workshop");
     await tellTomorrow(rows.map((row) => row.workshop_id));

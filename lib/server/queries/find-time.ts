@@ -18,9 +18,15 @@ const PER_KILN = 4;
 
 export type OpenAsk = {
   readonly askId: string;
-  readonly kilnName: string;
-  readonly wishedFrom: string;
-  readonly wishedTo: string;
+  /** Null when any kiln that fits will do. */
+  readonly kilnName: string | null;
+  /** The weeks that are wished for, where a kiln is named. */
+  readonly wishedFrom: string | null;
+  readonly wishedTo: string | null;
+  /** ISO days. */
+  readonly notBefore: string | null;
+  readonly neededBy: string | null;
+  readonly lateDays: number;
   readonly importance: number;
   readonly note: string;
 };
@@ -122,9 +128,12 @@ function openAsk(ask: Casting["asks"][number] | undefined): OpenAsk | null {
   if (ask === undefined) return null;
   return {
     askId: ask.askId,
-    kilnName: ask.kiln.name,
-    wishedFrom: ask.wishedFrom.toISOString(),
-    wishedTo: ask.wishedTo.toISOString(),
+    kilnName: ask.kiln?.name ?? null,
+    wishedFrom: ask.wishedFrom?.toISOString() ?? null,
+    wishedTo: ask.wishedTo?.toISOString() ?? null,
+    notBefore: ask.notBefore?.toISOString().slice(0, 10) ?? null,
+    neededBy: ask.neededBy?.toISOString().slice(0, 10) ?? null,
+    lateDays: ask.lateDays,
     importance: ask.importance,
     note: ask.note,
   };

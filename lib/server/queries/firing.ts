@@ -44,6 +44,8 @@ export type FiringScreen = {
   /** Until when it is, or was, held; null when it was never held. */
   readonly heldUntil: string | null;
   readonly nowMs: number;
+  /** Held as an offer to an ask. */
+  readonly offered: boolean;
   readonly kiln: { readonly id: string; readonly name: string; readonly from: string; readonly to: string };
   readonly unloadFrom: string | null;
   readonly expectedEnd: string | null;
@@ -95,6 +97,7 @@ export const firingScreen = query({
       endedReason: row.endedReason,
       heldUntil: row.heldUntil?.toISOString() ?? null,
       nowMs: reading.now.epochMilliseconds,
+      offered: row.askId !== null,
       kiln: { id: kiln.equipmentId, name: kiln.equipment.name, from: kiln.startsAt.toISOString(), to: kiln.endsAt.toISOString() },
       unloadFrom: rows.find((b) => b.purpose === "unload")?.startsAt.toISOString() ?? null,
       expectedEnd: row.expectedEnd?.toISOString() ?? null,

@@ -151,13 +151,15 @@ async function asksIn({ who, tx }: Reading, { from, to }: Window, troubles: Trou
     },
     orderBy: { wishedFrom: "asc" },
   });
-  return rows.map((row) => {
+  return rows.flatMap((row): WallFiring[] => {
+    const { kilnId, wishedFrom, wishedTo } = row;
+    if (kilnId === null || wishedFrom === null || wishedTo === null) return [];
     const mine = row.memberId === who.memberId;
-    return {
+    return [{
       id: row.askId,
-      kilnId: row.kilnId,
-      startMs: row.wishedFrom.getTime(),
-      endMs: row.wishedTo.getTime(),
+      kilnId,
+      startMs: wishedFrom.getTime(),
+      endMs: wishedTo.getTime(),
       title: row.casting.title,
       who: row.member.name,
       mine,
@@ -165,7 +167,7 @@ async function asksIn({ who, tx }: Reading, { from, to }: Window, troubles: Trou
       href: askHref(row, mine, can(who.roles, "settle-clashes")),
       segments: [],
       ...troubles.of(row.askId),
-    };
+    }];
   });
 }
 

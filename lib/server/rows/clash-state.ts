@@ -21,14 +21,15 @@ export async function loadClashState(tx: Tx, who: Who, now: Temporal.Instant): P
   });
   return {
     runs: await loadStandingRuns(tx, equipment, now),
-    asks: asks.map((ask) => ({
+    // An ask without weeks of a kiln stands in nobody's way.
+    asks: asks.flatMap((ask) => ask.kilnId === null || ask.wishedFrom === null || ask.wishedTo === null ? [] : [{
       askId: ask.askId,
       title: ask.casting.title,
       memberName: ask.member.name,
       kilnId: ask.kilnId,
       from: toInstant(ask.wishedFrom),
       to: toInstant(ask.wishedTo),
-    })),
+    }]),
     outages: [
       ...outages.map((o) => ({
         outageId: o.outageId,

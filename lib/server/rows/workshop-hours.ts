@@ -5,7 +5,7 @@ import type { Who } from "@/lib/server/who";
 
 const WEEKDAYS: readonly Weekday[] = [1, 2, 3, 4, 5, 6, 7];
 
-export async function loadHours(tx: Tx, who: Who): Promise<WorkshopHours> {
+export async function loadHours(tx: Tx, who: Pick<Who, "timeZone">): Promise<WorkshopHours> {
   const [weekly, closures] = [
     await tx.staffedHours.findMany({ orderBy: [{ weekday: "asc" }, { opensMin: "asc" }] }),
     await tx.closure.findMany({ orderBy: { fromDate: "asc" } }),

@@ -6,7 +6,7 @@ import type { WeeklyHours, WorkshopHours } from "@/lib/domain/time/staffed-hours
 import { toDate } from "@/lib/server/clock";
 import type { Tx } from "@/lib/server/db";
 import { equipmentOf } from "@/lib/server/rows/equipment";
-import type { Who } from "@/lib/server/who";
+import type { Place } from "@/lib/server/who";
 
 /** What every run of a workshop stands on: its equipment, hours, outages and limits, and what the casting's owner was shown. */
 export type Ground = {
@@ -37,7 +37,7 @@ export type GroundOf = {
 };
 
 /** In one statement, because a request for each of these seven things costs more than the things. */
-export async function loadGround(tx: Tx, who: Who, { from, ownerId, kilnId }: GroundOf): Promise<Ground> {
+export async function loadGround(tx: Tx, who: Place, { from, ownerId, kilnId }: GroundOf): Promise<Ground> {
   const [owner, kiln]: readonly (string | null)[] = [ownerId ?? null, kilnId ?? null];
   const rows = await tx.$queryRaw<{ readonly ground: Read }[]>`
     /* prepared */ SELECT json_build_object(
@@ -58,7 +58,7 @@ export async function loadGround(tx: Tx, who: Who, { from, ownerId, kilnId }: Gr
   return groundOf(row.ground, who);
 }
 
-function groundOf({ power, equipment, weekly, closures, outages, person, notShown }: Read, who: Who): Ground {
+function groundOf({ power, equipment, weekly, closures, outages, person, notShown }: Read, who: Place): Ground {
   return {
     equipment: equipment.map((row) => equipmentOf({ ...row, inspectionDue: row.inspectionDue === null ? null : new Date(row.inspectionDue) })),
     recordVersions: new Map(equipment.map(({ equipmentId, recordVersion }) => [equipmentId, recordVersion])),

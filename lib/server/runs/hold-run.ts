@@ -2,14 +2,14 @@ import { localDay } from "@/lib/domain/time/zone-days";
 import { MS_PER_HOUR } from "@/lib/domain/time/interval";
 import type { Tx } from "@/lib/server/db";
 import type { Placed } from "@/lib/server/runs/place-run";
-import type { Who } from "@/lib/server/who";
+import type { Place } from "@/lib/server/who";
 
 /**
  * Locks what a run shares with others, until this transaction ends: its kiln; the days on which it is steamed, loaded
  * and unloaded, for hands, trolleys and steamers; the days on which it heats, for kilowatts. Two runs that share none
  * of it do not wait for each other. Always in one order, so that no two can wait for each other in a ring.
  */
-export async function holdRun(tx: Tx, who: Who, placed: Placed): Promise<readonly string[]> {
+export async function holdRun(tx: Tx, who: Place, placed: Placed): Promise<readonly string[]> {
   const parts = partsOf(who, placed);
   const names = parts.map((part) => `${who.workshopId}:${part}`);
   await tx.$executeRaw`
@@ -18,7 +18,7 @@ export async function holdRun(tx: Tx, who: Who, placed: Placed): Promise<readonl
 }
 
 /** What a run must hold, each once. */
-export function partsOf({ timeZone }: Who, { run, kiln }: Placed): readonly string[] {
+export function partsOf({ timeZone }: Place, { run, kiln }: Placed): readonly string[] {
   const daysOf = (start: number, end: number) => {
     const first = localDay(start, timeZone);
     return Array.from({ length: localDay(end - 1, timeZone) - first + 1 }, (_, i) => first + i);

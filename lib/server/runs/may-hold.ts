@@ -15,7 +15,7 @@ import type { CastingToBook } from "@/lib/server/runs/open-firing";
  */
 export async function mayHold({ tx, who, now }: Ctx, casting: CastingToBook, run: RunProposal, kiln: Kiln): Promise<Outcome<Temporal.Instant>> {
   const { holdsEach } = await tx.workshop.findUniqueOrThrow({ where: { workshopId: who.workshopId } });
-  const held = await tx.firing.findMany({ where: { memberId: casting.memberId, status: "held" }, orderBy: { heldUntil: "asc" } });
+  const held = await tx.firing.findMany({ where: { memberId: casting.memberId, status: "held", askId: null }, orderBy: { heldUntil: "asc" } });
   if (held.length >= holdsEach) {
     const next = held[0]?.heldUntil;
     const free = next ? ` The next of them lapses ${showTime(toInstant(next), who.timeZone)}, or confirm one, or let one go.` : "";

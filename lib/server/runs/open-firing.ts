@@ -11,7 +11,7 @@ import { lockCalendar, shareCalendar } from "@/lib/server/runs/lock-calendar";
 import { placeRun, type Placed } from "@/lib/server/runs/place-run";
 import { writeNewFiring } from "@/lib/server/runs/write-new-firing";
 import { runForRecord } from "@/lib/server/runs/write-run";
-import { tell } from "@/lib/server/tell";
+import { tell, type Telling } from "@/lib/server/tell";
 
 export type CastingToBook = {
   readonly castingId: string;
@@ -29,14 +29,21 @@ export type WantedTimes = {
 
 export type Opened = { readonly firingId: string };
 
-/** Until when a run that is found is held, or why it cannot be. */
-export type Holding = (placed: Placed) => Promise<Outcome<Temporal.Instant>>;
+export type Holding = {
+  /** Until when the run that is found is held, or why it cannot be. */
+  readonly until: (placed: Placed) => Promise<Outcome<Temporal.Instant>>;
+  /** The ask that it is offered to. */
+  readonly askId?: string;
+};
+
+/** Whoever opens it: a person by a command, or a job, which is no member. */
+export type Opener = Pick<Ctx, "tx" | "now" | "audit"> & { readonly who: Telling["who"] & { readonly memberId: string | null; readonly name: string } };
 
 /**
  * Books the whole run of a casting and opens its firing: plan, bookings, lifts and check sheet, or nothing.
- * @param holding the run is only held, until the instant it says
+ * @param holding the run is only held, for its member or as an offer
  */
-export async function openFiring(ctx: Ctx, casting: CastingToBook, times: WantedTimes, holding?: Holding): Promise<Outcome<Opened>> {
+export async function openFiring(ctx: Opener, casting: CastingToBook, times: WantedTimes, holding?: Holding): Promise<Outcome<Opened>> {
   const input = readCastingInput(casting.input);
   if (!input.ok) return input;
   await (holding === undefined ? shareCalendar(ctx) : lockCalendar(ctx));
@@ -48,26 +55,33 @@ export async function openFiring(ctx: Ctx, casting: CastingToBook, times: Wanted
     partsOf: (one) => partsOf(ctx.who, one),
   });
   if (!placed.ok) return placed;
-  const until = holding === undefined ? ok(null) : await holding(placed.value);
+  const until = holding === undefined ? ok(null) : await holding.until(placed.value);
   if (!until.ok) return until;
-  return ok({ firingId: await writeFiring(ctx, casting, placed.value, until.value) });
+  return ok({ firingId: await writeFiring(ctx, casting, placed.value, until.value === null ? null : { until: until.value, askId: holding?.askId ?? null }) });
 }
 
-async function writeFiring(ctx: Ctx, casting: CastingToBook, { run, plan, planInput, kiln }: Placed, until: Temporal.Instant | null): Promise<string> {
+async function writeFiring(ctx: Opener, casting: CastingToBook, { run, plan, planInput, kiln }: Placed, held: Held | null): Promise<string> {
   const { tx, who, now } = ctx;
   const { workshopId } = who;
   const { castingId, memberId } = casting;
   const [planId, firingId] = [randomUUID(), randomUUID()];
-  await writeNewFiring(tx, { workshopId, planId, firingId, castingId, memberId, metBy: who.name, at: toDate(now), heldUntil: until === null ? null : toDate(until) }, { run, plan, planInput });
-  await ctx.audit({ subject: "firing", subjectId: firingId, after: { ...(until === null ? { status: "planned" } : { status: "held", heldUntil: until.toString() }), castingId, planId, ...runForRecord(run) } });
-  if (memberId !== who.memberId) {
-    const when = showTime(run.kilnFrom, who.timeZone);
-    const text = until === null
-      ? `${who.name} booked ${kiln.name} from ${when} for ${casting.title}.`
-      : `${who.name} holds ${kiln.name} from ${when} for ${casting.title}, until ${showTime(until, who.timeZone)}.`;
-    await tell(ctx, { to: [memberId], kind: "booked", text, href: paths.firing(firingId) });
-  }
+  await writeNewFiring(tx, { workshopId, planId, firingId, castingId, memberId, metBy: who.name, at: toDate(now), heldUntil: held === null ? null : toDate(held.until), askId: held?.askId ?? null }, { run, plan, planInput });
+  await ctx.audit({ subject: "firing", subjectId: firingId, after: { ...(held === null ? { status: "planned" } : { status: "held", heldUntil: held.until.toString() }), castingId, planId, ...runForRecord(run) } });
+  if (memberId !== who.memberId) await tellOwner(ctx, casting, { run, kiln, firingId }, held);
   return firingId;
+}
+
+type Held = { readonly until: Temporal.Instant; readonly askId: string | null };
+
+async function tellOwner(ctx: Opener, { title, memberId }: CastingToBook, { run, kiln, firingId }: Pick<Placed, "run" | "kiln"> & Opened, held: Held | null): Promise<void> {
+  const { timeZone, name } = ctx.who;
+  const [from, href] = [showTime(run.kilnFrom, timeZone), paths.firing(firingId)];
+  if (held === null) return tell(ctx, { to: [memberId], kind: "booked", text: `${name} booked ${kiln.name} from ${from} for ${title}.`, href });
+  const until = showTime(held.until, timeZone);
+  if (held.askId === null) return tell(ctx, { to: [memberId], kind: "booked", text: `${name} holds ${kiln.name} from ${from} for ${title}, until ${until}.`, href });
+  const late = run.daysLate === 0 ? "" : `, ${run.daysLate === 1 ? "a day" : `${run.daysLate} days`} after the date it is needed by`;
+  const text = `${kiln.name} is free from ${from} and offered to you for ${title}, ready ${showTime(run.readyAt, timeZone)}${late}. It is held for you until ${until}.`;
+  return tell(ctx, { to: [memberId], kind: "offered", text, href, until: held.until });
 }
 
 export const ALREADY_BOOKED = {

@@ -18,6 +18,7 @@ import { inputForKiln } from "@/lib/domain/firing/for-kiln";
 import { loadGround, type Ground } from "@/lib/server/runs/ground";
 import { plannedOnce } from "@/lib/server/runs/plan-cache";
 import { loadRunQuestion, whoseTime } from "@/lib/server/runs/run-question";
+import type { Place } from "@/lib/server/who";
 
 export type Wanted = {
   readonly input: CastingInput;
@@ -42,7 +43,7 @@ export type Placed = {
 };
 
 /** What a look at the calendar needs of a command, or of a screen that asks the same. */
-type Looking = Pick<Ctx, "tx" | "who" | "now">;
+type Looking = Pick<Ctx, "tx" | "now"> & { readonly who: Place };
 
 /** Takes the locks that keep a placed run true until it is written, and says which. */
 export type Hold = { readonly take: (placed: Placed) => Promise<readonly string[]>; readonly partsOf: (placed: Placed) => readonly string[] };

@@ -8,7 +8,7 @@ import type { Tx } from "@/lib/server/db";
 import { loadNamedTime, type WhoseTime } from "@/lib/server/rows/named-time";
 import { loadCalendar } from "@/lib/server/rows/taken-calendar";
 import { loadGround, type Ground } from "@/lib/server/runs/ground";
-import type { Who } from "@/lib/server/who";
+import type { Place } from "@/lib/server/who";
 
 /** How far ahead runs are offered and booked. */
 export const HORIZON_MONTHS = 18;
@@ -33,7 +33,7 @@ type Asked = {
 };
 
 /** Everything the search for a run needs to know, as it stands in this transaction. */
-export async function loadRunQuestion(tx: Tx, who: Who, asked: Asked): Promise<RunQuestion> {
+export async function loadRunQuestion(tx: Tx, who: Place, asked: Asked): Promise<RunQuestion> {
   const { withoutFiring, steamedOutAt, ownerId, named, ground: given, ...rest } = asked;
   const ground = given ?? (await loadGround(tx, who, { from: asked.notBefore, ownerId }));
   const whose = named === undefined ? { busy: [], heating: [] } : await loadNamedTime(tx, named, withoutFiring);

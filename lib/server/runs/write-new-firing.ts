@@ -15,6 +15,8 @@ type OfFiring = {
   readonly at: Date;
   /** Null for a run that is booked; a held one meets no ask. */
   readonly heldUntil: Date | null;
+  /** The ask that a held one is offered to. */
+  readonly askId: string | null;
 };
 
 /**
@@ -22,7 +24,7 @@ type OfFiring = {
  * the client it took a dozen, while others waited. Postgres refuses all of it when any part of it is taken.
  */
 export async function writeNewFiring(tx: Tx, of: OfFiring, { run, plan, planInput }: Omit<Placed, "kiln">): Promise<void> {
-  const { workshopId, planId, firingId, castingId, memberId, metBy, at, heldUntil } = of;
+  const { workshopId, planId, firingId, castingId, memberId, metBy, at, heldUntil, askId } = of;
   const bookings = JSON.stringify(bookingRows({ workshopId, firingId, castingId }, run.bookings));
   const lifts = JSON.stringify(liftRows({ workshopId, firingId, castingId }, plan, run.lifts));
   const items = JSON.stringify(checkItemRows({ workshopId, firingId }, plan, planInput));
@@ -31,8 +33,8 @@ export async function writeNewFiring(tx: Tx, of: OfFiring, { run, plan, planInpu
       INSERT INTO plan (workshop_id, plan_id, casting_id, calculation, inputs, outputs, created_at)
       VALUES (${workshopId}::uuid, ${planId}::uuid, ${castingId}::uuid, ${plan.calculation}, ${JSON.stringify(planInput)}::jsonb, ${JSON.stringify(plan)}::jsonb, ${at})
     ), firings AS (
-      INSERT INTO firing (workshop_id, firing_id, plan_id, member_id, purposes, heating_hours, created_at, status, held_until)
-      VALUES (${workshopId}::uuid, ${firingId}::uuid, ${planId}::uuid, ${memberId}::uuid, ${purposesOf(run)}::text[], ${run.heatingHours}::float8, ${at}, ${heldUntil === null ? "planned" : "held"}, ${heldUntil}::timestamptz)
+      INSERT INTO firing (workshop_id, firing_id, plan_id, member_id, purposes, heating_hours, created_at, status, held_until, ask_id)
+      VALUES (${workshopId}::uuid, ${firingId}::uuid, ${planId}::uuid, ${memberId}::uuid, ${purposesOf(run)}::text[], ${run.heatingHours}::float8, ${at}, ${heldUntil === null ? "planned" : "held"}, ${heldUntil}::timestamptz, ${askId}::uuid)
     ), castings AS (
       INSERT INTO firing_casting (workshop_id, firing_id, casting_id, joined_at) VALUES (${workshopId}::uuid, ${firingId}::uuid, ${castingId}::uuid, ${at})
     ), bookings AS (
