@@ -73,7 +73,7 @@ test("a member asks for weeks that others have, and the manager declines with a 
   await odile.getByLabel("Kiln", { exact: true }).selectOption({ label: seal?.kiln ?? "" });
   await odile.getByLabel("From", { exact: true }).fill(seal?.day ?? "");
   await odile.getByLabel("Why these weeks").fill("The buyer travels then.");
-  await odile.getByRole("button", { name: "Ask for these weeks" }).click();
+  await odile.getByRole("button", { name: "Ask for time" }).click();
   await expect(odile.getByRole("main")).toContainText("Your wish");
 
   const reason = `Those weeks are promised to Yuki (${info.project.name}).`;

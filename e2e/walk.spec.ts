@@ -11,7 +11,7 @@ const OPEN_TO_SCRIPTS = ["/api/v1/openapi.json", "/api/v1/problems/[type]"];
 /** What each role may not see; everything else it may. */
 const FORBIDDEN: Readonly<Record<string, readonly RegExp[]>> = {
   member: [/^\/clashes/, /^\/workshop/],
-  assistant: [/^\/clashes/, /^\/workshop/, /^\/castings/, /\/move$/, /\/share\//],
+  assistant: [/^\/clashes/, /^\/asks/, /^\/workshop/, /^\/castings/, /\/move$/, /\/share\//],
   manager: [],
 };
 /** In the demo workshop nobody has proposed to share a firing. */

@@ -53,7 +53,7 @@ const book = (title: string, action = "bookAction"): Step => ({
 
 const ask: Step = {
   action: "/castings/[castingId]/find-time askAction", by: "member", refused: NOT_OWNER,
-  payload: async (walked) => stated({ castingId: await castingId(walked, "Second"), kilnId: walked.shed.southKiln.equipmentId, fromDate: "2027-05-03", importance: "3", note: "" }),
+  payload: async (walked) => stated({ castingId: await castingId(walked, "Second"), kilnId: walked.shed.southKiln.equipmentId, fromDate: "2027-05-03", neededBy: "", lateDays: "0", importance: "3", note: "" }),
 };
 
 const describing: readonly Step[] = [
@@ -97,6 +97,7 @@ const booking: readonly Step[] = [
   ask,
   { action: "/castings/[castingId]/find-time withdrawAskAction", by: "member", refused: NOT_OWNER, payload: async (walked) => form({ askId: await openAsk(walked) }) },
   ask,
+  { action: "/asks changeAskAction", by: "member", refused: NOT_OWNER, payload: async (walked) => stated({ askId: await openAsk(walked), fromDate: "2027-05-04", neededBy: "2027-12-01", lateDays: "0", importance: "2", note: "" }) },
   { action: "/clashes declineAskAction", by: "manager", refused: NOT_MANAGER, payload: async (walked) => form({ askId: await openAsk(walked), reason: REASON }) },
   ask,
   { action: "/clashes bookAskAction", by: "manager", refused: NOT_MANAGER, payload: async (walked) => form({ askId: await openAsk(walked), requestKey: randomUUID() }) },

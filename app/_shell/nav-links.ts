@@ -7,6 +7,7 @@ const LINKS: readonly (NavLink & { readonly needs: Capability })[] = [
   { href: paths.calendar, label: "Calendar", needs: "see-workshop" },
   { href: paths.wall, label: "Kiln wall", needs: "see-workshop" },
   { href: paths.lifts(), label: "Lifts", needs: "see-lifts" },
+  { href: paths.asks, label: "Asks", needs: "book-runs" },
   { href: paths.clashes, label: "Clashes", needs: "settle-clashes" },
   { href: paths.people, section: "/workshop", label: "Workshop", needs: "manage-people" },
 ];

@@ -29,14 +29,17 @@ function offeredRun(form: FormData) {
 }
 
 export async function askAction(_: ActionState, form: FormData): Promise<ActionState> {
+  const [kilnId, neededBy] = [form.get("kilnId"), form.get("neededBy")];
   const raw = {
     castingId: form.get("castingId"),
-    kilnId: form.get("kilnId"),
+    ...(kilnId === null || kilnId === "" ? {} : { kilnId }),
+    ...(neededBy === null || neededBy === "" ? {} : { neededBy }),
+    lateDays: Number(form.get("lateDays") ?? 0),
     fromDate: form.get("fromDate"),
     importance: Number(form.get("importance")),
     note: form.get("note") ?? "",
   };
-  return formAction(createAsk, raw, { said: () => "Your wish is kept. The manager sees it, and you are told." });
+  return formAction(createAsk, raw, { said: () => "Your ask is kept. What becomes free is offered to you in turn, and you are told." });
 }
 
 export async function withdrawAskAction(form: FormData): Promise<Outcome<unknown>> {

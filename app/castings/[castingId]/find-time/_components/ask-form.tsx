@@ -1,42 +1,30 @@
 "use client";
 
 import { useActionState, useState } from "react";
-import { DateField } from "@/app/_components/date-field";
+import { AskFields, type AskedFields } from "@/app/_components/ask-fields";
 import { problemOf } from "@/app/_components/field-id";
 import { FormProblems } from "@/app/_components/form-problems";
 import { Select, type Choice } from "@/app/_components/select";
 import { SubmitButton } from "@/app/_components/submit-button";
-import { TextArea } from "@/app/_components/text-area";
 import { FRESH } from "@/lib/contracts/action-state";
-import { IMPORTANCE } from "@/lib/contracts/runs";
 import { askAction } from "../actions";
 import styles from "../find-time.module.css";
 
-type Props = { readonly castingId: string; readonly today: string; readonly kilns: readonly Choice[] };
+type Props = { readonly castingId: string; readonly today: string; readonly neededBy: string | null; readonly kilns: readonly Choice[] };
 
-/** Kiln, first day, how much hangs on it, and why. What was typed stays when the wish is refused. */
-export function AskForm({ castingId, today, kilns }: Props) {
+/** Which kiln, from when on, by when, how much hangs on it, and why. What was typed stays when the ask is refused. */
+export function AskForm({ castingId, today, neededBy, kilns }: Props) {
   const [state, action] = useActionState(askAction, FRESH);
-  const [kilnId, setKilnId] = useState(kilns[0]?.value ?? "");
-  const [fromDate, setFromDate] = useState(today);
-  const [importance, setImportance] = useState("2");
-  const [note, setNote] = useState("");
+  const [kilnId, setKilnId] = useState("");
+  const [typed, setTyped] = useState<AskedFields>({ fromDate: today, neededBy: neededBy ?? "", lateDays: "0", importance: "2", note: "" });
   return (
     <form action={action} className={styles["ask"]}>
-      <FormProblems problems={state.problems} title="The wish was not kept" />
+      <FormProblems problems={state.problems} title="The ask was not kept" />
       <input type="hidden" name="castingId" value={castingId} />
-      <Select name="kilnId" label="Kiln" choices={kilns} value={kilnId} onChange={setKilnId} error={problemOf(state.problems, "kilnId")} />
-      <DateField name="fromDate" label="From" min={today} value={fromDate} onChange={setFromDate} required error={problemOf(state.problems, "fromDate")} />
-      <Select
-        name="importance"
-        label="How much hangs on it"
-        choices={IMPORTANCE.map(({ value, label }) => ({ value: String(value), label }))}
-        value={importance}
-        onChange={setImportance}
-      />
-      <TextArea name="note" label="Why these weeks" hint="The manager and the member who has them read it." rows={2} maxLength={500} value={note} onChange={setNote} />
+      <Select name="kilnId" label="Kiln" prompt="Any kiln that fits" choices={kilns} value={kilnId} onChange={setKilnId} error={problemOf(state.problems, "kilnId")} />
+      <AskFields typed={typed} change={(one) => setTyped((now) => ({ ...now, ...one }))} today={today} problems={state.problems} />
       <SubmitButton look="plain" pendingText="Asking…">
-        Ask for these weeks
+        Ask for time
       </SubmitButton>
     </form>
   );

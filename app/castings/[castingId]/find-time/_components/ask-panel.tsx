@@ -1,35 +1,45 @@
-import { Temporal } from "temporal-polyfill";
 import { ConfirmWithReason } from "@/app/_components/confirm-with-reason";
+import { LinkButton } from "@/app/_components/link-button";
+import { Row } from "@/app/_components/page";
 import { Panel } from "@/app/_components/panel";
-import { IMPORTANCE } from "@/lib/contracts/runs";
+import { Temporal } from "temporal-polyfill";
+import { paths } from "@/lib/contracts/paths";
+import { wantedWords } from "@/app/asks/_components/ask-words";
 import { showInterval } from "@/lib/domain/time/show-time";
-import type { FindTimeScreen } from "@/lib/server/queries/find-time";
+import type { FindTimeScreen, OpenAsk } from "@/lib/server/queries/find-time";
 import type { KilnOffers } from "@/lib/server/runs/run-offers";
 import { withdrawAskAction } from "../actions";
 import { AskForm } from "./ask-form";
 
 type Props = { readonly screen: FindTimeScreen; readonly kilns: readonly KilnOffers[]; readonly timeZone: string };
 
-/** For weeks that somebody else has: a wish, which moves nothing and which the manager sees. */
+/** When nothing suits: an ask, which moves nothing, and to which time is offered that becomes free. */
 export function AskPanel({ screen, kilns, timeZone }: Props) {
-  const { ask } = screen;
+  const { ask, castingId, today, neededBy } = screen;
   if (ask !== null) {
-    const span = { start: Temporal.Instant.from(ask.wishedFrom), end: Temporal.Instant.from(ask.wishedTo) };
-    const importance = IMPORTANCE.find((one) => one.value === ask.importance)?.label.toLowerCase();
     return (
       <Panel title="Your wish" id="ask">
         <p>
-          {ask.kilnName}, {showInterval(span, timeZone)}; {importance}. {ask.note !== "" && `“${ask.note}” `}The manager sees it and
-          answers; you may book another run meanwhile.
+          {wantedWords(ask)}{weeks(ask, timeZone)}. {ask.note !== "" && `“${ask.note}” `}What becomes free is offered to you in turn; you may
+          book another run meanwhile.
         </p>
-        <ConfirmWithReason trigger="Withdraw the wish" title="Withdraw this wish?" confirmText="Withdraw it" reason="none" values={{ askId: ask.askId }} action={withdrawAskAction} />
+        <Row>
+          <LinkButton href={paths.asks}>Your place, and why</LinkButton>
+          <ConfirmWithReason trigger="Withdraw the wish" title="Withdraw this wish?" confirmText="Withdraw it" reason="none" values={{ askId: ask.askId }} action={withdrawAskAction} />
+        </Row>
       </Panel>
     );
   }
-  if (kilns.length === 0) return null;
+  if (screen.problems.length > 0) return null;
+  const lead = "Nothing moves by itself. Time that becomes free is offered to those who ask, in an order that everybody can read, and held for you for a day.";
   return (
-    <Panel title="Others have the weeks you need?" id="ask" lead="Ask for them. Nothing moves by itself: the manager sees both wishes and settles them.">
-      <AskForm castingId={screen.castingId} today={screen.today} kilns={kilns.map(({ kilnId, kilnName }) => ({ value: kilnId, label: kilnName }))} />
+    <Panel title={kilns.length === 0 ? "Nothing fits: ask for time" : "Nothing suits you? Ask for time"} id="ask" lead={lead}>
+      <AskForm castingId={castingId} today={today} neededBy={neededBy} kilns={kilns.map(({ kilnId, kilnName }) => ({ value: kilnId, label: kilnName }))} />
     </Panel>
   );
+}
+
+function weeks({ wishedFrom, wishedTo }: OpenAsk, timeZone: string): string {
+  if (wishedFrom === null || wishedTo === null) return "";
+  return ` (${showInterval({ start: Temporal.Instant.from(wishedFrom), end: Temporal.Instant.from(wishedTo) }, timeZone)})`;
 }

@@ -1,0 +1,18 @@
+"use server";
+
+import type { ActionState } from "@/lib/contracts/action-state";
+import { changeAsk } from "@/lib/server/commands/change-ask";
+import { formAction } from "@/lib/server/form-action";
+
+export async function changeAskAction(_: ActionState, form: FormData): Promise<ActionState> {
+  const neededBy = form.get("neededBy");
+  const raw = {
+    askId: form.get("askId"),
+    fromDate: form.get("fromDate"),
+    ...(neededBy === null || neededBy === "" ? {} : { neededBy }),
+    lateDays: Number(form.get("lateDays")),
+    importance: Number(form.get("importance")),
+    note: form.get("note") ?? "",
+  };
+  return formAction(changeAsk, raw, { said: () => "The ask is changed. It has waited as long as before." });
+}
