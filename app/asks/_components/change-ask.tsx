@@ -6,24 +6,27 @@ import { FormProblems } from "@/app/_components/form-problems";
 import { Notice } from "@/app/_components/notice";
 import { SubmitButton } from "@/app/_components/submit-button";
 import { FRESH } from "@/lib/contracts/action-state";
-import type { AskLine } from "@/lib/server/queries/asks";
 import { changeAskAction } from "../actions";
 import styles from "../asks.module.css";
 
+type Props = {
+  readonly askId: string;
+  /** As it stands now. */
+  readonly asked: AskedFields;
+  readonly today: string;
+};
+
 /** Other days, another weight or another note; the kiln stays. */
-export function ChangeAsk({ ask, today }: { readonly ask: AskLine; readonly today: string }) {
+export function ChangeAsk({ askId, asked, today }: Props) {
   const [state, action] = useActionState(changeAskAction, FRESH);
-  const [typed, setTyped] = useState<AskedFields>({
-    fromDate: ask.notBefore !== null && ask.notBefore > today ? ask.notBefore : today,
-    neededBy: ask.neededBy ?? "", lateDays: String(ask.lateDays), importance: String(ask.importance), note: ask.note,
-  });
+  const [typed, setTyped] = useState(asked);
   return (
     <details className={styles["change"]}>
       <summary>Change the ask</summary>
       <form action={action} className={styles["form"]}>
         <FormProblems problems={state.problems} title="The ask stays as it was" />
         {state.said !== undefined && <Notice tone="done">{state.said}</Notice>}
-        <input type="hidden" name="askId" value={ask.askId} />
+        <input type="hidden" name="askId" value={askId} />
         <AskFields typed={typed} change={(one) => setTyped((now) => ({ ...now, ...one }))} today={today} problems={state.problems} />
         <SubmitButton look="plain" pendingText="Changing…">
           Change it

@@ -1,5 +1,6 @@
 import Link from "next/link";
 import { Temporal } from "temporal-polyfill";
+import type { AskedFields } from "@/app/_components/ask-fields";
 import { Badge } from "@/app/_components/badge";
 import { ConfirmWithReason } from "@/app/_components/confirm-with-reason";
 import { Notice } from "@/app/_components/notice";
@@ -35,13 +36,19 @@ export function MyAsk({ ask, nowMs, today, waiting, timeZone }: Props) {
       </p>
       {offer !== null && <Offer title={title} offer={offer} nowMs={nowMs} timeZone={timeZone} />}
       <Row>
-        {offer === null && <ChangeAsk ask={ask} today={today} />}
+        {offer === null && <ChangeAsk askId={askId} asked={fieldsOf(ask, today)} today={today} />}
         <ConfirmWithReason trigger="Withdraw the ask" title={`Withdraw the ask for ${title}?`} confirmText="Withdraw it" reason="none" values={{ askId }} action={withdrawAskAction}>
           {offer !== null && <p>What is offered now goes to the next.</p>}
         </ConfirmWithReason>
       </Row>
     </article>
   );
+}
+
+/** A first day that is past is today by now. */
+function fieldsOf({ notBefore, neededBy, lateDays, importance, note }: AskLine, today: string): AskedFields {
+  const fromDate = notBefore !== null && notBefore > today ? notBefore : today;
+  return { fromDate, neededBy: neededBy ?? "", lateDays: String(lateDays), importance: String(importance), note };
 }
 
 function Offer({ title, offer, nowMs, timeZone }: { readonly title: string; readonly offer: AskOffer; readonly nowMs: number; readonly timeZone: string }) {

@@ -61,7 +61,7 @@ type Line = { readonly compare: (a: Standing<WaitingAsk>, b: Standing<WaitingAsk
 const LINES: readonly Line[] = [
   { compare: (a, b) => a.kilnWeeks - b.kilnWeeks, say: (a, b) => `${a.ask.owner} has had ${counted(a.kilnWeeks, "kiln-week")} in the last year, ${b.ask.owner} ${b.kilnWeeks}` },
   { compare: (a, b) => b.weeksWaited - a.weeksWaited, say: (a, b) => `kiln-weeks are equal, and ${a.ask.title} has waited ${counted(a.weeksWaited, "week")}, ${b.ask.title} ${b.weeksWaited}` },
-  { compare: (a, b) => dayOf(a) - dayOf(b), say: (a, b) => `kiln-weeks and waiting are equal, and ${a.ask.title} is needed ${by(a)}, ${b.ask.title} ${by(b)}` },
+  { compare: soonerNeeded, say: (a, b) => `kiln-weeks and waiting are equal, and ${a.ask.title} is needed ${by(a)}, ${b.ask.title} ${by(b)}` },
   { compare: (a, b) => b.ask.importance - a.ask.importance, say: (a) => `all before is equal, and more hangs on ${a.ask.title}, as its member said` },
   {
     compare: (a, b) => Temporal.Instant.compare(a.ask.askedAt, b.ask.askedAt),
@@ -90,8 +90,10 @@ function reason(first: Standing<WaitingAsk>, second: Standing<WaitingAsk>, timeZ
 }
 
 /** No date sorts behind every date. */
-function dayOf({ ask }: Standing<WaitingAsk>): number {
-  return ask.neededBy === null ? Number.MAX_SAFE_INTEGER : Date.UTC(ask.neededBy.year, ask.neededBy.month - 1, ask.neededBy.day);
+function soonerNeeded(a: Standing<WaitingAsk>, b: Standing<WaitingAsk>): number {
+  const [first, second] = [a.ask.neededBy, b.ask.neededBy];
+  if (first === null || second === null) return Number(first === null) - Number(second === null);
+  return Temporal.PlainDate.compare(first, second);
 }
 
 function by({ ask }: Standing<WaitingAsk>): string {
