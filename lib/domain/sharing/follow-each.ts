@@ -68,9 +68,12 @@ function aloneStress({ input, alone, mesh }: PreparedSharer): PlanHistory["stres
   return own.ok ? own.value.stress : { permanentCentreMPa: 0, permanentSurfaceMPa: 0, passingMPa: 0, passingAtH: 0 };
 }
 
+/** A thick body is pulled while it levels, which hardly goes with the rate of the drop: taken back by this power of what is over. */
+const DROP_POWER = 6;
+
 function takenBack(sum: Slowed, from: Slowed, { permanent, passing, at }: Over): Slowed {
   const back = (key: keyof Slowed, by: number): number => Math.max(sum[key], by > SURE ? from[key] * CAUTION * by : from[key]);
-  return { ...sum, slow: back("slow", Math.max(permanent, at === "slow" ? passing : 0)), [at]: Math.max(at === "slow" ? back("slow", permanent) : 0, back(at, passing)) };
+  return { ...sum, slow: back("slow", Math.max(permanent, at === "slow" ? passing : 0)), [at]: Math.max(at === "slow" ? back("slow", permanent) : 0, back(at, at === "drop" ? passing ** DROP_POWER : passing)) };
 }
 
 function notKept(sharer: PreparedSharer | undefined, over: Over | undefined) {

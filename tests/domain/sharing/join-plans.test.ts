@@ -3,10 +3,11 @@ import { describe, expect, it } from "vitest";
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import { planHistory } from "@/lib/domain/firing/plan-history";
 import { planned } from "../firing/casting-builder";
-import { ball, joined, refusals, sharer } from "./sharers";
+import { joinPlans } from "@/lib/domain/sharing/join-plans";
+import { ball, joined, refusals, sharer, SHELF } from "./sharers";
 
-/** Every joined plan is searched and followed for each casting, so few are tried. */
-const FEW = { numRuns: 4 };
+/** Every joined plan is searched and followed for each casting, so few are tried, and none is made smaller. */
+const FEW = { numRuns: 4, endOnFailure: true };
 const LONG_MS = 60_000;
 /** The search for a way down stops within this share of the shortest. */
 const SEARCH = 0.015;
@@ -26,6 +27,9 @@ describe("a joined plan", () => {
   it("is never shorter than any of its castings alone through the same flow, and keeps each one's stress level", () => {
     fc.assert(fc.property(over, over, (one, two) => {
       const both = [sharer("a", one), sharer("b", two)];
+      const outcome = joinPlans(both, SHELF);
+      // Two that differ much may find no program in common; that is said.
+      fc.pre(outcome.ok || outcome.problems[0].code !== "stress-not-kept");
       const plan = joined(both);
       for (const { input, castingId } of both) {
         const alone = planned({ ...input, processC: plan.firing.peakC });
