@@ -1,0 +1,83 @@
+import { Temporal } from "temporal-polyfill";
+import { readCastingInput } from "@/lib/contracts/casting-input";
+import { paths } from "@/lib/contracts/paths";
+import { readPlannedInput } from "@/lib/contracts/planned-input";
+import { ok, refuse, type Outcome } from "@/lib/domain/refusal";
+import { showTime } from "@/lib/domain/time/show-time";
+import { toPlainDate } from "@/lib/server/clock";
+import type { Ctx } from "@/lib/server/command";
+import { kilnToPlanOf } from "@/lib/server/joining/joined-run";
+import { kilnOf, placeShared, steamOutEnds } from "@/lib/server/joining/place-shared";
+import { storedPlan } from "@/lib/server/rows/casting-plan";
+import { titleOf } from "@/lib/server/rows/firing-title";
+import { isShared, othersIn } from "@/lib/server/rows/in-firing";
+import type { LockedFiring } from "@/lib/server/rows/lock-firing";
+import { bookingsForRecord } from "@/lib/server/runs/end-run";
+import { lapseJoining } from "@/lib/server/runs/lapse-joining";
+import { placeRun, type Placed } from "@/lib/server/runs/place-run";
+import { replaceBookings, steamedOutAt } from "@/lib/server/runs/replace-bookings";
+import { takePlan } from "@/lib/server/runs/take-plan";
+import { runForRecord } from "@/lib/server/runs/write-run";
+import { tell } from "@/lib/server/tell";
+
+export type NewPlace = { readonly kilnId: string; readonly kilnFrom: string; readonly steamFrom?: string | undefined };
+
+/**
+ * Where a planned run can stand instead, on what the calendar holds now: call it behind lockCalendar. On its own kiln
+ * it keeps the plan it was booked with; on another one the casting is planned anew, as it is now, for that kiln.
+ */
+export async function placeFiring(ctx: Ctx, firing: LockedFiring, { kilnId, kilnFrom, steamFrom }: NewPlace): Promise<Outcome<Placed>> {
+  const { plan } = firing;
+  if (isShared(firing)) return placeSharedFiring(ctx, firing, kilnId, Temporal.Instant.from(kilnFrom));
+  const sameKiln = kilnOf(firing)?.equipmentId === kilnId;
+  const input = sameKiln ? readPlannedInput(plan.inputs) : readCastingInput(plan.casting.input);
+  if (!input.ok) return input;
+  const { neededBy } = plan.casting;
+  const steamed = steamedOutAt(firing, ctx.now);
+  return placeRun(ctx, {
+    input: input.value,
+    neededBy: neededBy === null ? null : toPlainDate(neededBy),
+    ownerId: firing.memberId,
+    kilnId,
+    kilnFrom: Temporal.Instant.from(kilnFrom),
+    steamFrom: steamFrom === undefined || steamed !== undefined ? undefined : Temporal.Instant.from(steamFrom),
+    withoutFiring: firing.firingId,
+    steamedOutAt: steamed,
+    plan: sameKiln ? storedPlan(plan.outputs) : undefined,
+  });
+}
+
+/** A shared firing keeps its joined plan, which was accepted for its own kiln and that kiln's shelf. */
+async function placeSharedFiring(ctx: Ctx, firing: LockedFiring, kilnId: string, kilnFrom: Temporal.Instant): Promise<Outcome<Placed>> {
+  const kiln = await kilnToPlanOf(ctx.tx, firing);
+  if (!kiln.ok) return kiln;
+  if (kiln.value.equipmentId !== kilnId) {
+    return refuse({ code: "other-kiln", field: "kilnId", value: kilnId, allowed: kiln.value.name, message: `A shared firing moves within ${kiln.value.name} only: its plan was joined and accepted for that kiln and its shelf.` });
+  }
+  const input = readPlannedInput(firing.plan.inputs);
+  if (!input.ok) return input;
+  const plan = storedPlan(firing.plan.outputs);
+  const run = await placeShared(ctx, firing, { plan, kiln: kiln.value, kilnFrom, kept: steamOutEnds(firing, ctx.now) });
+  return run.ok ? ok({ run: run.value, plan, planInput: input.value, kiln: kiln.value }) : run;
+}
+
+/** Puts a run where it was placed, with its record, and tells the others in it. */
+export async function writeMoved(ctx: Ctx, firing: LockedFiring, placed: Placed, reason: string | undefined): Promise<void> {
+  const { who, now } = ctx;
+  const { firingId, plan } = firing;
+  if (kilnOf(firing)?.equipmentId !== placed.kiln.equipmentId) await takePlan(ctx, firing, placed);
+  await lapseJoining(ctx, firing, "the firing was moved");
+  await replaceBookings(ctx, firing, { ...placed, steamStays: new Set(steamOutEnds(firing, now).keys()), castingId: plan.castingId });
+  await ctx.audit({
+    subject: "firing",
+    subjectId: firingId,
+    before: { bookings: bookingsForRecord(firing) },
+    after: runForRecord(placed.run),
+    ...(reason === undefined || reason === "" ? {} : { reason }),
+  });
+  const others = othersIn(firing, who.memberId);
+  if (others.length === 0) return;
+  const when = showTime(placed.run.kilnFrom, who.timeZone);
+  const text = `${who.name} moved your run for ${titleOf(plan)} to ${placed.kiln.name}, ${when}.`;
+  await tell(ctx, { to: others, kind: "moved", text, reason, href: paths.firing(firingId) });
+}
