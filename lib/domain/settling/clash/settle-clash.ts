@@ -4,10 +4,14 @@ import { settlementOf, type Figures, type Settlement } from "@/lib/domain/settli
 import { AIMS, DEFAULT_WEIGHTS, weightsFor, type Aim, type SettlingWeights } from "@/lib/domain/settling/clash/weights";
 import { wishProblems } from "@/lib/domain/settling/clash/wish-problems";
 import { dayProblemFaults } from "@/lib/domain/settling/days/day-problem-faults";
+import type { DayProblem } from "@/lib/domain/settling/days/day-problem";
+import type { DaySettlement } from "@/lib/domain/settling/days/search-days";
 import { settleDays } from "@/lib/domain/settling/days/settle-days";
 import type { Budget } from "@/lib/domain/settling/effort";
 import { verifyDays } from "@/lib/domain/settling/verify";
 import { ok, refusalOf, refuse, type Outcome } from "@/lib/domain/refusal";
+
+export type SayDay = (day: number) => string;
 
 export type ClashOptions = {
   readonly wishes?: Wishes;
@@ -16,7 +20,7 @@ export type ClashOptions = {
   /** What each of the three may take. */
   readonly budget: () => Budget;
   /** Says a day of the calendar to people: "Mon 8 June". */
-  readonly sayDay: (day: number) => string;
+  readonly sayDay: SayDay;
 };
 
 /**
@@ -38,13 +42,25 @@ export function settleClash(ground: ClashGround, { wishes = NO_WISHES, weights =
 }
 
 /** The settlement of one aim, with what is proven about it. */
-export function settleFor(ground: ClashGround, wishes: Wishes, weights: SettlingWeights, aim: Aim, seed: number, budget: Budget, sayDay: (day: number) => string): Outcome<Settlement> {
-  const problem = clashProblem(ground, wishes, weightsFor(aim, weights));
-  const faults = refusalOf(dayProblemFaults(problem));
-  if (faults !== undefined) return faults;
+export function settleFor(ground: ClashGround, wishes: Wishes, weights: SettlingWeights, aim: Aim, seed: number, budget: Budget, sayDay: SayDay): Outcome<Settlement> {
+  const problem = problemFor(ground, wishes, weights, aim);
+  if (!problem.ok) return problem;
   let bound = 0;
   const hooks = { onBetter: () => undefined, onBound: (found: number) => void (bound = Math.max(bound, found)), bound: () => bound };
-  const { placements, cost, leftOut } = settleDays(problem, seed, budget, hooks);
+  return settlementFrom(ground, aim, problem.value, settleDays(problem.value, seed, budget, hooks), bound, sayDay);
+}
+
+/** What is to be settled for one aim, or why it cannot be. */
+export function problemFor(ground: ClashGround, wishes: Wishes, weights: SettlingWeights, aim: Aim): Outcome<DayProblem> {
+  const problem = clashProblem(ground, wishes, weightsFor(aim, weights));
+  return refusalOf(dayProblemFaults(problem)) ?? ok(problem);
+}
+
+/**
+ * A plan that was found, as a settlement, or who has found no place.
+ * @throws when the plan does not stand by the verifier, which is a bug
+ */
+export function settlementFrom(ground: ClashGround, aim: Aim, problem: DayProblem, { placements, cost, leftOut }: DaySettlement, bound: number, sayDay: SayDay): Outcome<Settlement> {
   if (leftOut > 0) {
     const placed = new Set(placements.map(({ job }) => job));
     const names = ground.runs.filter((_, job) => !placed.has(job)).map(({ title }) => title);

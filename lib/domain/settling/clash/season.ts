@@ -1,0 +1,37 @@
+import type { Temporal } from "temporal-polyfill";
+import { windowsOfDay, type WorkshopHours } from "@/lib/domain/time/staffed-hours";
+
+/** How far a settlement looks: half a year, in which the longest firings find a place. Days. */
+export const SEASON_DAYS = 182;
+
+/** The workshop's coming season in days from today on, which is 0. */
+export type Season = {
+  readonly today: Temporal.PlainDate;
+  readonly timeZone: string;
+  readonly dayOf: (instant: Temporal.Instant) => number;
+  /** Most people on duty at once on a day. */
+  readonly handsOn: readonly number[];
+  /** Hours with somebody on duty. */
+  readonly staffedHoursOn: readonly number[];
+};
+
+export function season(hours: WorkshopHours, today: Temporal.PlainDate): Season {
+  const windows = Array.from({ length: SEASON_DAYS }, (_, day) => windowsOfDay(hours, today.add({ days: day })));
+  return {
+    today,
+    timeZone: hours.timeZone,
+    dayOf: (instant) => today.until(instant.toZonedDateTimeISO(hours.timeZone).toPlainDate(), { largestUnit: "days" }).days,
+    handsOn: windows.map((own) => Math.max(0, ...own.map(({ hands }) => hands))),
+    staffedHoursOn: windows.map((own) => own.reduce((sum, { start, end }) => sum + (end.epochMilliseconds - start.epochMilliseconds) / 3_600_000, 0)),
+  };
+}
+
+/**
+ * Days from the one on which the door closes to the first on which a standing run may be unloaded, so that on its own
+ * day it is unloaded when it is booked to be: from when it is cool, or from the staffed day before it is unloaded on.
+ */
+export function daysUntilUnloaded({ handsOn }: Pick<Season, "handsOn">, { closed, cool, unloaded }: { readonly closed: number; readonly cool: number; readonly unloaded: number }): number {
+  let before = unloaded - 1;
+  while (before >= cool && !((handsOn[before] ?? 0) > 0)) before--;
+  return Math.max(1, Math.max(cool, before + 1) - closed);
+}
