@@ -1,0 +1,90 @@
+import { Temporal } from "temporal-polyfill";
+import type { StandingRun } from "@/lib/domain/booking/clash";
+import { MAX_DAYS_FROM_STEAM_TO_LOAD } from "@/lib/domain/booking/run-plan";
+import { heatingHours } from "@/lib/domain/booking/stage-times";
+import type { MovableRun } from "@/lib/domain/settling/clash/clash-ground";
+import { daysUntilUnloaded, type Season } from "@/lib/domain/settling/clash/season";
+import { toInstant, toPlainDate } from "@/lib/server/clock";
+import type { Reading } from "@/lib/server/query";
+import { steamOutEnds } from "@/lib/server/joining/place-shared";
+import { daysInKilns, type KilnTakers } from "@/lib/server/rows/days-in-kilns";
+import { isShared } from "@/lib/server/rows/in-firing";
+import type { LockedFiring } from "@/lib/server/rows/lock-firing";
+
+/** A booked run matters as much as an ask of the middle importance. */
+const BOOKED_IMPORTANCE = 2;
+/** Nothing that stands is pulled forward to before this day: people need notice. */
+const FIRST_DAY = 2;
+
+export function kilnBooking(run: StandingRun) {
+  const kiln = run.bookings.find(({ purpose }) => purpose === "kiln");
+  if (kiln === undefined) throw new Error(`firing ${run.firingId} holds no kiln`);
+  return kiln;
+}
+
+export const kilnStart = (run: StandingRun): Temporal.Instant => kilnBooking(run).start;
+
+/** The days on which the door closes and the kiln is unloaded. */
+export function heldDays(run: StandingRun, days: Season): { readonly from: number; readonly unload: number } {
+  const kiln = kilnBooking(run);
+  const unload = run.bookings.find(({ purpose }) => purpose === "unload")?.start ?? kiln.end;
+  return { from: days.dayOf(kiln.start), unload: days.dayOf(unload) };
+}
+
+/** A booked run with where else it could stand. A shared firing moves as one, on its own kiln. */
+export async function movableRun(takers: KilnTakers, run: StandingRun, firing: LockedFiring, days: Season, now: Temporal.Instant): Promise<MovableRun> {
+  const held = heldDays(run, days);
+  const closed = kilnStart(run);
+  const cool = days.dayOf(closed.add({ minutes: Math.floor(run.plannedHours * 60) }));
+  const own = daysUntilUnloaded(days, { closed: held.from, cool, unloaded: Math.max(cool, held.unload) });
+  const steamed = [...steamOutEnds(firing, now).values()];
+  const open = run.bookings.filter(({ purpose, start }) => purpose === "steam-out" && Temporal.Instant.compare(start, now) > 0);
+  const elsewhere = isShared(firing) ? {} : await daysInKilns(takers, firing.plan.casting);
+  const { neededBy } = firing.plan.casting;
+  return {
+    runId: run.firingId,
+    title: run.title,
+    memberName: run.ownerName,
+    firmness: steamed.length > 0 ? "promised" : "booked",
+    standing: { kilnId: run.kilnId, day: held.from },
+    daysByKiln: { ...elsewhere, [run.kilnId]: own },
+    earliest: Math.min(held.from, FIRST_DAY),
+    latest: steamed.length === 0 ? null : Math.max(held.from, Math.min(...steamed.map((end) => days.dayOf(end))) + MAX_DAYS_FROM_STEAM_TO_LOAD),
+    neededBy: neededBy === null ? null : dayOfDate(days, neededBy),
+    importance: BOOKED_IMPORTANCE,
+    steams: open.length > 0 && open.every(({ start }) => days.dayOf(start) < held.from),
+    hands: Math.max(1, ...run.bookings.filter(({ purpose }) => purpose === "load" || purpose === "unload").map(({ hands }) => hands)),
+    heatingDays: Math.max(1, Math.min(own, Math.ceil(run.heatingHours / 24))),
+  };
+}
+
+/** The open asks, each for any kiln that takes its casting. */
+export async function askedRuns({ tx, takers, days }: { readonly tx: Reading["tx"]; readonly takers: KilnTakers; readonly days: Season }): Promise<MovableRun[]> {
+  const rows = await tx.ask.findMany({ where: { status: "open" }, include: { casting: true, member: { select: { name: true } } }, orderBy: { askId: "asc" } });
+  const runs: MovableRun[] = [];
+  for (const { askId, casting, member, wishedFrom, neededBy, importance } of rows) {
+    const lengths = await daysInKilns(takers, casting);
+    const plan = await takers.general(casting);
+    const needed = neededBy ?? casting.neededBy;
+    runs.push({
+      runId: askId,
+      title: casting.title,
+      memberName: member.name,
+      firmness: "ask",
+      standing: null,
+      daysByKiln: lengths,
+      earliest: Math.max(1, days.dayOf(toInstant(wishedFrom))),
+      latest: null,
+      neededBy: needed === null ? null : dayOfDate(days, needed),
+      importance,
+      steams: (plan?.steamOut.hours ?? 0) > 0,
+      hands: Math.max(1, ...(plan?.lifts ?? []).map(({ hands }) => hands)),
+      heatingDays: Math.max(1, Math.min(Math.ceil(plan === undefined ? 0 : heatingHours(plan.firing.stages) / 24), ...Object.values(lengths))),
+    });
+  }
+  return runs;
+}
+
+function dayOfDate({ today }: Season, date: Date): number {
+  return today.until(toPlainDate(date), { largestUnit: "days" }).days;
+}
