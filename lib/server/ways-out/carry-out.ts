@@ -1,0 +1,85 @@
+import { Temporal } from "temporal-polyfill";
+import { findClashes } from "@/lib/domain/booking/clash";
+import { ok, refuse, type Outcome } from "@/lib/domain/refusal";
+import { toInstant } from "@/lib/server/clock";
+import type { Ctx } from "@/lib/server/command";
+import { steamOutEnds } from "@/lib/server/joining/place-shared";
+import { loadClashState } from "@/lib/server/rows/clash-state";
+import { lockFiring, type LockedFiring } from "@/lib/server/rows/lock-firing";
+import { mayChangeRun } from "@/lib/server/runs/may-change";
+import { placeFiring, writeMoved } from "@/lib/server/runs/move-firing";
+import { lockOpenAsk } from "@/lib/server/runs/open-ask";
+import { openFiring } from "@/lib/server/runs/open-firing";
+
+/** Where a run of a settlement goes: its door closes no sooner than `from` and no later than `until`. */
+export type WantedMove = { readonly runId: string; readonly isAsk: boolean; readonly kilnId: string; readonly from: Temporal.Instant; readonly until: Temporal.Instant };
+export type CarriedOut = { readonly runId: string; readonly kilnId: string; readonly kilnFrom: string; readonly kilnTo: string };
+
+/** Which move could not be made, beside why. */
+export type Failed = { readonly runId: string };
+
+/**
+ * Makes all moves of a settlement, in their order, or refuses: what moves gives up its places first, so that runs may
+ * change places with each other; then each is placed by the search that places every run, to the quarter hour. At
+ * the end the clash search looks over the whole calendar, and nothing may clash that did not before.
+ */
+export async function carryOut(ctx: Ctx, moves: readonly WantedMove[], reason: string): Promise<Outcome<readonly CarriedOut[]>> {
+  const before = new Set(findClashes(await loadClashState(ctx.tx, ctx.who, ctx.now)).map(({ key }) => key));
+  const firings = new Map<string, LockedFiring>();
+  for (const { runId, isAsk } of moves.toSorted((a, b) => (a.runId < b.runId ? -1 : 1))) {
+    const firing = isAsk ? null : await lockFiring(ctx.tx, runId);
+    if (firing === null) continue;
+    const refusal = mayChangeRun(ctx, firing, { version: firing.version, reason }, { does: "moves this firing", happens: "it moves" });
+    if (refusal) return refusal;
+    firings.set(runId, firing);
+  }
+  for (const firing of firings.values()) await giveUpPlaces(ctx, firing);
+  const done: CarriedOut[] = [];
+  for (const move of moves) {
+    const made = await makeMove(ctx, move, firings.get(move.runId), reason);
+    if (!made.ok) return made;
+    done.push(made.value);
+  }
+  const fresh = findClashes(await loadClashState(ctx.tx, ctx.who, ctx.now)).find(({ key }) => !before.has(key));
+  if (fresh === undefined) return ok(done);
+  const part = moves.find(({ runId }) => fresh.firingIds.includes(runId)) ?? moves[0];
+  return refuse({ code: "would-clash", message: `Something new would clash. ${fresh.sentence}`, data: { runId: part?.runId } });
+}
+
+async function giveUpPlaces({ tx, now }: Ctx, firing: LockedFiring): Promise<void> {
+  const stays = [...steamOutEnds(firing, now).keys()];
+  const kept = firing.bookings.filter(({ purpose, castingId }) => purpose === "steam-out" && stays.includes(castingId ?? firing.plan.castingId)).map(({ bookingId }) => bookingId);
+  const steamLifts = { what: { in: ["to-steamer", "from-steamer"] }, castingId: { in: stays } };
+  await tx.booking.updateMany({ where: { firingId: firing.firingId, standing: true, bookingId: { notIn: kept } }, data: { standing: false } });
+  await tx.lift.updateMany({ where: { firingId: firing.firingId, standing: true, NOT: steamLifts }, data: { standing: false } });
+}
+
+async function makeMove(ctx: Ctx, move: WantedMove, firing: LockedFiring | undefined, reason: string): Promise<Outcome<CarriedOut>> {
+  const { runId, kilnId } = move;
+  if (move.isAsk) {
+    const ask = await lockOpenAsk(ctx.tx, runId);
+    if (!ask.ok) return ask;
+    const opened = await within(move, (kilnFrom) => openFiring(ctx, ask.value.casting, { kilnId, kilnFrom, reason }));
+    if (!opened.ok) return opened;
+    const kiln = await ctx.tx.booking.findFirstOrThrow({ where: { firingId: opened.value.firingId, purpose: "kiln", standing: true } });
+    return ok({ runId, kilnId, kilnFrom: toInstant(kiln.startsAt).toString(), kilnTo: toInstant(kiln.endsAt).toString() });
+  }
+  if (firing === undefined) return refuse({ code: "not-found", field: "moves", message: "A run of this way out is not there any more.", data: { runId } });
+  const placed = await within(move, (kilnFrom) => placeFiring(ctx, firing, { kilnId, kilnFrom: kilnFrom.toString() }));
+  if (!placed.ok) return placed;
+  await writeMoved(ctx, firing, placed.value, reason);
+  const { kilnFrom, kilnTo } = placed.value.run;
+  return ok({ runId, kilnId, kilnFrom: kilnFrom.toString(), kilnTo: kilnTo.toString() });
+}
+
+/** At the first instant that will do; every refusal names the next one, if there is any. */
+async function within<T>({ runId, from, until }: WantedMove, place: (kilnFrom: Temporal.Instant) => Promise<Outcome<T>>): Promise<Outcome<T>> {
+  const first = await place(from);
+  if (first.ok) return first;
+  const next = first.problems[0].data?.["nextKilnStart"];
+  const later = typeof next === "string" ? Temporal.Instant.from(next) : undefined;
+  const again = later !== undefined && Temporal.Instant.compare(later, until) <= 0 ? await place(later) : first;
+  if (again.ok) return again;
+  const [problem, ...rest] = again.problems;
+  return refuse({ ...problem, data: { ...problem.data, runId } }, ...rest);
+}

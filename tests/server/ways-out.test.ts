@@ -1,0 +1,132 @@
+import { randomUUID } from "node:crypto";
+import pg from "pg";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { NO_WISHES } from "@/lib/domain/settling/clash/clash-ground";
+import type { WayOut, WaysOut } from "@/lib/server/ways-out/ways-out";
+import type { Who } from "@/lib/server/who";
+import { useFreshDatabase } from "@/tests/helpers/database";
+import { makeWorkshop } from "@/tests/helpers/scenario";
+
+const database = await useFreshDatabase();
+const { closeDatabase } = await import("@/lib/server/db");
+const { acceptSettlement } = await import("@/lib/server/commands/accept-settlement");
+const { beginOutage } = await import("@/lib/server/commands/begin-outage");
+const { createAsk } = await import("@/lib/server/commands/create-ask");
+const { cancelRun } = await import("@/lib/server/commands/cancel-run");
+const { clashesScreen } = await import("@/lib/server/queries/clashes");
+const { firingScreen } = await import("@/lib/server/queries/firing");
+const { clashGround, waysOut } = await import("@/lib/server/ways-out/ways-out");
+const { bookedRun, codeOf, describedCasting, must } = await import("@/tests/helpers/booking");
+
+const REASON = "New elements are fitted in that week.";
+let owner: pg.Client;
+
+beforeAll(async () => {
+  owner = new pg.Client({ connectionString: database.ownerUrl });
+  await owner.connect();
+});
+afterAll(async () => {
+  await owner.end();
+  await closeDatabase();
+  await database.drop();
+});
+
+const asked = async (who: Who, wishes = NO_WISHES): Promise<WaysOut> => must(await waysOut(who, { wishes, thorough: false, iterations: 100 }));
+const accepting = (found: WaysOut, way: WayOut | undefined, requestKey: string = randomUUID()) => ({
+  moves: (way?.times ?? []).map(({ runId, kilnId, kilnFrom }) => ({ runId, kilnId, kilnFrom })),
+  fingerprint: found.fingerprint,
+  reason: REASON,
+  requestKey,
+});
+const standing = async (workshopId: string): Promise<unknown> => (await owner.query("SELECT firing_id, equipment_id, purpose, starts_at, ends_at FROM booking WHERE workshop_id = $1 AND standing ORDER BY 1, 3, 4", [workshopId])).rows;
+
+/** Two runs one after the other on the north kiln, which breaks during both. */
+async function brokenKiln() {
+  const made = await makeWorkshop(database.ownerUrl);
+  const { member, otherMember, manager, northKiln } = made;
+  const first = await bookedRun(member, northKiln.equipmentId, "First");
+  const second = await bookedRun(otherMember, northKiln.equipmentId, "Second");
+  const kiln = (await firingScreen(member, first.firingId))?.kiln;
+  const from = new Date(Date.parse(kiln?.from ?? "") + 3 * 3_600_000).toISOString().slice(0, 16);
+  const to = new Date(Date.parse(kiln?.from ?? "") + 20 * 86_400_000).toISOString().slice(0, 16);
+  must(await beginOutage(manager, { equipmentId: northKiln.equipmentId, from, to, reason: "a burnt element" }));
+  return { ...made, first, second };
+}
+
+describe("ways out of a clash", () => {
+  it("are complete, tried out to the quarter hour, and move nothing before one is accepted", async () => {
+    const { manager, workshopId } = await brokenKiln();
+    const before = await standing(workshopId);
+    const found = await asked(manager);
+    expect(found.ways.length).toBeGreaterThan(0);
+    for (const { moves, times, atMostPercent } of found.ways) {
+      expect(times.map(({ runId }) => runId).sort()).toEqual(moves.map(({ runId }) => runId).sort());
+      expect(atMostPercent === null || atMostPercent >= 0).toBe(true);
+    }
+    expect(await standing(workshopId)).toEqual(before);
+    expect((await owner.query("SELECT FROM notice WHERE workshop_id = $1 AND text LIKE '%Tried out%'", [workshopId])).rowCount).toBe(0);
+  });
+
+  it("is carried out whole, leaves no clash and a record, and tells everybody who is moved why", async () => {
+    const { manager, workshopId, member, first } = await brokenKiln();
+    const found = await asked(manager);
+    const [way] = found.ways;
+    const order = accepting(found, way);
+    const { moved } = must(await acceptSettlement(manager, order));
+    expect(await clashesScreen(manager, undefined)).toEqual([]);
+    expect(moved).toEqual(way?.times);
+    const mine = way?.times.find(({ runId }) => runId === first.firingId);
+    const kiln = (await firingScreen(member, first.firingId))?.kiln;
+    if (mine !== undefined) expect(Date.parse(kiln?.from ?? "")).toBe(Date.parse(mine.kilnFrom));
+    const { rows } = await owner.query<{ text: string }>("SELECT text FROM notice WHERE workshop_id = $1 AND text LIKE $2", [workshopId, `%${REASON}`]);
+    expect(rows).toHaveLength(way?.figures.moved ?? -1);
+    const audits = await owner.query("SELECT reason FROM audit WHERE workshop_id = $1 AND action = 'accept-settlement'", [workshopId]);
+    expect(audits.rowCount).toBe((way?.times.length ?? 0) + 1);
+    expect(await acceptSettlement(manager, order)).toEqual({ ok: true, value: { moved } });
+    expect((await asked(manager)).ways.map(({ moves }) => moves)).toEqual([[]]);
+  });
+
+  it("is refused whole when anything has changed meanwhile", async () => {
+    const { manager, workshopId, otherMember, second } = await brokenKiln();
+    const found = await asked(manager);
+    must(await cancelRun(otherMember, { firingId: second.firingId }));
+    const before = await standing(workshopId);
+    expect(codeOf(await acceptSettlement(manager, accepting(found, found.ways[0])))).toBe("changed-meanwhile");
+    expect(await standing(workshopId)).toEqual(before);
+  });
+
+  it("is carried out once when two managers accept at the same time", async () => {
+    const { manager } = await brokenKiln();
+    const found = await asked(manager);
+    const both = await Promise.all([1, 2].map(() => acceptSettlement(manager, accepting(found, found.ways[0]))));
+    expect(both.map(codeOf).sort()).toEqual(["changed-meanwhile", "ok"]);
+  });
+
+  it("books what is asked for where it fits, and the ask is met", async () => {
+    const { manager, member, otherMember, northKiln, workshopId } = await makeWorkshop(database.ownerUrl);
+    const { firingId } = await bookedRun(member, northKiln.equipmentId, "First");
+    const fromDate = (await firingScreen(member, firingId))?.kiln.from.slice(0, 10) ?? "";
+    const castingId = await describedCasting(otherMember, "Second");
+    const { askId } = must(await createAsk(otherMember, { castingId, kilnId: northKiln.equipmentId, fromDate, importance: 3, note: "" }));
+    const found = await asked(manager, { pins: [{ runId: firingId }], forbids: [] });
+    expect(found.ways.map(({ figures }) => figures.moved)).toEqual([0]);
+    must(await acceptSettlement(manager, accepting(found, found.ways[0])));
+    expect((await owner.query("SELECT status FROM ask WHERE workshop_id = $1 AND ask_id = $2", [workshopId, askId])).rows).toEqual([{ status: "met" }]);
+    expect(await clashesScreen(manager, undefined)).toEqual([]);
+  });
+
+  it("keeps what is held, and says in a sentence what cannot be", async () => {
+    const { manager, first, northKiln } = await brokenKiln();
+    const outcome = await waysOut(manager, { wishes: { pins: [{ runId: first.firingId }], forbids: [] }, thorough: false, iterations: 50 });
+    expect(outcome.ok ? "" : outcome.problems[0].message).toMatch(new RegExp(`^First cannot be held on .* on ${northKiln.name}: a burnt element has it from`));
+  });
+
+  it("is another workshop's business to nobody", async () => {
+    const { manager, member } = await brokenKiln();
+    const stranger = await makeWorkshop(database.ownerUrl);
+    const found = await asked(manager);
+    expect(codeOf(await acceptSettlement(stranger.manager, accepting(found, found.ways[0])))).toBe("changed-meanwhile");
+    expect(codeOf(await acceptSettlement(member, accepting(found, found.ways[0])))).toBe("not-allowed");
+    expect((await clashGround(stranger.manager, undefined)).ground.runs).toEqual([]);
+  });
+});
