@@ -58,9 +58,12 @@ export async function movableRun(takers: KilnTakers, run: StandingRun, firing: L
   };
 }
 
-/** The open asks, each for any kiln that takes its casting. */
+/**
+ * The open asks that name weeks, each for any kiln that takes its casting. Others wait in their order for time that
+ * becomes free, and those that hold an offer have theirs.
+ */
 export async function askedRuns({ tx, takers, days }: { readonly tx: Reading["tx"]; readonly takers: KilnTakers; readonly days: Season }): Promise<MovableRun[]> {
-  const rows = await tx.ask.findMany({ where: { status: "open" }, include: { casting: true, member: { select: { name: true } } }, orderBy: { askId: "asc" } });
+  const rows = await tx.ask.findMany({ where: { status: "open", wishedFrom: { not: null }, casting: { firings: { none: { standing: true } } } }, include: { casting: true, member: { select: { name: true } } }, orderBy: { askId: "asc" } });
   const runs: MovableRun[] = [];
   for (const { askId, casting, member, wishedFrom, neededBy, importance } of rows) {
     const lengths = await daysInKilns(takers, casting);
@@ -73,7 +76,7 @@ export async function askedRuns({ tx, takers, days }: { readonly tx: Reading["tx
       firmness: "ask",
       standing: null,
       daysByKiln: lengths,
-      earliest: Math.max(1, days.dayOf(toInstant(wishedFrom))),
+      earliest: Math.max(1, wishedFrom === null ? 1 : days.dayOf(toInstant(wishedFrom))),
       latest: null,
       neededBy: needed === null ? null : dayOfDate(days, needed),
       importance,
