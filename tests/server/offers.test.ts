@@ -10,6 +10,7 @@ const database = await useFreshDatabase();
 const { atInstant } = await import("@/lib/server/clock");
 const { closeDatabase, inWorkshop } = await import("@/lib/server/db");
 const { createAsk } = await import("@/lib/server/commands/create-ask");
+const { bookAsk } = await import("@/lib/server/commands/book-ask");
 const { changeAsk } = await import("@/lib/server/commands/change-ask");
 const { withdrawAsk } = await import("@/lib/server/commands/withdraw-ask");
 const { beginOutage } = await import("@/lib/server/commands/begin-outage");
@@ -99,6 +100,14 @@ describe("time that becomes free", () => {
       must(await confirmHold(shed.member, { firingId: mine.firing_id }));
     });
     expect(await rows("SELECT status FROM ask WHERE ask_id = $1", first.askId)).toEqual([{ status: "met" }]);
+    expect(await rows("SELECT status FROM firing WHERE firing_id = $1", mine.firing_id)).toEqual([{ status: "planned" }]);
+  });
+
+  it("is what a manager books for the wish while it is offered", async () => {
+    const { first } = await twoWaiting();
+    await look(later(4));
+    const [mine] = await standing();
+    expect(await at(later(5), () => bookAsk(shed.manager, { askId: first.askId, requestKey: key() }))).toMatchObject({ ok: true, value: { firingId: mine.firing_id } });
     expect(await rows("SELECT status FROM firing WHERE firing_id = $1", mine.firing_id)).toEqual([{ status: "planned" }]);
   });
 

@@ -9,7 +9,7 @@ type Props = { readonly wishes: readonly ClashAsk[]; readonly timeZone: string }
 export function FreeWishes({ wishes, timeZone }: Props) {
   if (wishes.length === 0) return null;
   return (
-    <Panel tone="needsYou" title="Wishes whose weeks are free" lead="Nothing is held for them until they are booked.">
+    <Panel tone="needsYou" title="Wishes whose weeks are free" lead="They are offered time in their order, which stands under Asks. To book one here is out of that order, and the record says so.">
       <ul className={styles["rows"]}>
         {wishes.map((ask) => (
           <ClashAskRow key={ask.askId} ask={ask} timeZone={timeZone} />

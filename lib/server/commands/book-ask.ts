@@ -1,9 +1,11 @@
 import { Temporal } from "temporal-polyfill";
 import { bookAskSchema } from "@/lib/contracts/runs";
 import { refuse, type Outcome } from "@/lib/domain/refusal";
-import { toInstant } from "@/lib/server/clock";
+import { toDate, toInstant } from "@/lib/server/clock";
 import { command, type Ctx } from "@/lib/server/command";
 import { inWorkshop } from "@/lib/server/db";
+import { lockFiring } from "@/lib/server/rows/lock-firing";
+import { confirmHeld } from "@/lib/server/runs/confirm-held";
 import { lockOpenAsk, type AskRow } from "@/lib/server/runs/open-ask";
 import { openFiring, type Opened } from "@/lib/server/runs/open-firing";
 import { whoHolds } from "@/lib/server/runs/who-holds";
@@ -11,7 +13,7 @@ import { whoHolds } from "@/lib/server/runs/who-holds";
 /** A wish names weeks, not an hour: a loading up to this much later still is what was wished for. */
 const STILL_THOSE_WEEKS_HOURS = 96;
 
-/** The manager books the weeks that somebody wished for, as a whole run; the wish is met and the member told. */
+/** The manager books the weeks that somebody wished for, as a whole run, or what is offered to the wish at this moment; it is met and the member told. */
 export const bookAsk = command({
   name: "book-ask",
   needs: "settle-clashes",
@@ -20,7 +22,9 @@ export const bookAsk = command({
   run: async (ctx, { askId }) => {
     const ask = await lockOpenAsk(ctx.tx, askId);
     if (!ask.ok) return ask;
-    return book(ctx, ask.value);
+    const offer = await ctx.tx.firing.findFirst({ where: { askId, status: "held", heldUntil: { gt: toDate(ctx.now) } }, select: { firingId: true } });
+    const offered = offer === null ? null : await lockFiring(ctx.tx, offer.firingId);
+    return offered === null ? book(ctx, ask.value) : confirmHeld(ctx, offered);
   },
   onConstraint: async (constraint, who, { askId }) => {
     if (constraint !== "booking_no_overlap") return undefined;
