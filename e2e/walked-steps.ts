@@ -97,6 +97,7 @@ const booking: readonly Step[] = [
   ask,
   { action: "/castings/[castingId]/find-time withdrawAskAction", by: "member", refused: NOT_OWNER, payload: async (walked) => form({ askId: await openAsk(walked) }) },
   ask,
+  { action: "/asks holdLimitAction", by: "manager", refused: NOT_MANAGER, payload: async () => stated({ holdsEach: "3" }) },
   { action: "/asks changeAskAction", by: "member", refused: NOT_OWNER, payload: async (walked) => stated({ askId: await openAsk(walked), fromDate: "2027-05-04", neededBy: "2027-12-01", lateDays: "0", importance: "2", note: "" }) },
   { action: "/clashes declineAskAction", by: "manager", refused: NOT_MANAGER, payload: async (walked) => form({ askId: await openAsk(walked), reason: REASON }) },
   ask,

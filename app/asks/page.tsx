@@ -6,6 +6,7 @@ import { Panel } from "@/app/_components/panel";
 import { paths } from "@/lib/contracts/paths";
 import { pageWho } from "@/lib/server/page-who";
 import { asksScreen } from "@/lib/server/queries/asks";
+import { HoldLimit } from "./_components/hold-limit";
 import { MyAsk } from "./_components/my-ask";
 import { OrderTable } from "./_components/order-table";
 import styles from "./asks.module.css";
@@ -14,7 +15,7 @@ export const metadata: Metadata = { title: "Asks" };
 
 export default async function AsksPage() {
   const who = await pageWho("book-runs", paths.asks);
-  const { mine, all, rule, waiting, nowMs, today } = await asksScreen(who, undefined);
+  const { mine, all, rule, holdsEach, waiting, nowMs, today } = await asksScreen(who, undefined);
   const view = { nowMs, today, waiting, timeZone: who.timeZone };
   return (
     <Page>
@@ -40,6 +41,11 @@ export default async function AsksPage() {
           ))}
         </ol>
       </Panel>
+      {all !== null && (
+        <Panel tone="quiet" title="Holding" lead="A run can be held for 24 hours without being booked; then it lapses by itself.">
+          <HoldLimit holdsEach={holdsEach} />
+        </Panel>
+      )}
     </Page>
   );
 }

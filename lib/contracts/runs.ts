@@ -30,6 +30,11 @@ export const bookRunSchema = z.strictObject({
 /** The same question, for a run that is only held. */
 export const holdRunSchema = bookRunSchema;
 
+/** The most that a workshop may let each member hold at once; the database holds it too. */
+export const MOST_HOLDS = 20;
+
+export const setHoldLimitSchema = z.strictObject({ holdsEach: z.number().int().min(0).max(MOST_HOLDS) });
+
 export const confirmHoldSchema = z.strictObject({ firingId: z.uuid(), requestKey: requestKeySchema.optional() });
 
 export const cancelRunSchema = z.strictObject({ firingId: z.uuid(), reason: note.optional(), requestKey: requestKeySchema.optional() });

@@ -11,6 +11,7 @@ const database = await useFreshDatabase();
 const { atInstant } = await import("@/lib/server/clock");
 const { closeDatabase, inWorkshop } = await import("@/lib/server/db");
 const { holdRun } = await import("@/lib/server/commands/hold-run");
+const { setHoldLimit } = await import("@/lib/server/commands/set-hold-limit");
 const { confirmHold } = await import("@/lib/server/commands/confirm-hold");
 const { bookRun } = await import("@/lib/server/commands/book-run");
 const { cancelRun } = await import("@/lib/server/commands/cancel-run");
@@ -133,7 +134,8 @@ describe("limits", () => {
       const refused = await holdRun(member, { ...offer, requestKey: key() });
       expect(refused).toMatchObject({ ok: false, problems: [{ code: "too-many-holds", allowed: "2 at once" }] });
       expect(refused.ok ? "" : refused.problems[0].message).toContain("Tue 2 Mar, 10:00");
-      await owner.query("UPDATE workshop SET holds_each = 3 WHERE workshop_id = $1", [shed.workshopId]);
+      expect(codeOf(await setHoldLimit(shed.manager, { holdsEach: 21 }))).not.toBe("ok");
+      must(await setHoldLimit(shed.manager, { holdsEach: 3 }));
       must(await holdRun(member, { ...offer, requestKey: key() }));
     });
   });

@@ -43,6 +43,7 @@ export type AsksScreen = {
   /** Everybody's in their order; null for who does not settle clashes. */
   readonly all: readonly AskLine[] | null;
   readonly rule: readonly string[];
+  readonly holdsEach: number;
 };
 
 /** One's own asks with their place and why; for who settles clashes, everybody's. */
@@ -58,6 +59,7 @@ export const asksScreen = query<undefined, AsksScreen>({
       mine: lines.filter(({ mine }) => mine),
       all: can(who.roles, "settle-clashes") ? lines : null,
       rule: RULE,
+      holdsEach: (await tx.workshop.findUniqueOrThrow({ where: { workshopId: who.workshopId } })).holdsEach,
     };
   },
 });
