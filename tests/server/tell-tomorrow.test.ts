@@ -69,7 +69,7 @@ describe("tomorrow's loads and lifts", () => {
     await tellAt("2027-03-01T22:59:00Z");
     expect(await mails(shed.assistant)).toHaveLength(1);
     expect(await mails(shed.member)).toHaveLength(1);
-    const { rows } = await owner.query("SELECT 1 FROM graphile_worker._private_jobs WHERE payload ->> 'workshopId' = $1", [shed.workshopId]);
+    const { rows } = await owner.query("SELECT 1 FROM graphile_worker._private_jobs job JOIN graphile_worker._private_tasks task ON task.id = job.task_id WHERE task.identifier = 'send-mail' AND payload ->> 'workshopId' = $1", [shed.workshopId]);
     expect(rows).toHaveLength(2);
   });
 
