@@ -40,12 +40,15 @@ const describe = (title: string): Step => ({
   payload: () => stated({ ...described(title), requestKey: randomUUID() }),
 });
 
+/** Far enough ahead to be held: a run that begins within the hour is not. */
+const LATER = "?notBefore=2027-09-06";
+
 /** The first run that the page offers, as its form would post it. */
-const book = (title: string, action = "bookAction"): Step => ({
+const book = (title: string, action = "bookAction", from = ""): Step => ({
   action: `/castings/[castingId]/find-time ${action}`, by: "member", refused: NOT_OWNER,
   payload: async (walked) => {
     const id = await castingId(walked, title);
-    const page = await (await walked.browsers.member.request.get(`/castings/${id}/find-time`)).text();
+    const page = await (await walked.browsers.member.request.get(`/castings/${id}/find-time${from}`)).text();
     const shown = (name: string) => new RegExp(`name="${name}" value="([^"]+)"`).exec(page)?.[1] ?? "";
     return stated({ castingId: id, kilnId: shown("kilnId"), kilnFrom: shown("kilnFrom"), steamFrom: shown("steamFrom"), requestKey: shown("requestKey") });
   },
@@ -69,9 +72,9 @@ const describing: readonly Step[] = [
 ];
 
 const booking: readonly Step[] = [
-  book("First", "holdAction"),
+  book("First", "holdAction", LATER),
   { action: "/firings/[firingId] cancelAction", by: "member", refused: NOT_OWNER, payload: async (walked) => form({ firingId: await firingId(walked, "First") }) },
-  book("Second", "holdAction"),
+  book("Second", "holdAction", LATER),
   { action: "/firings/[firingId] confirmAction", by: "member", refused: NOT_OWNER, payload: async (walked) => form({ firingId: await firingId(walked, "Second") }) },
   { action: "/firings/[firingId] cancelAction", by: "member", refused: NOT_OWNER, payload: async (walked) => form({ firingId: await firingId(walked, "Second") }) },
   book("First"),
