@@ -5,6 +5,7 @@ const PARTS: Readonly<Record<string, () => Promise<unknown>>> = {
   calculation: () => import("./bench/calculation"),
   "find-time": async () => (await import("./bench/find-time")).benchFindTime(),
   booking: async () => (await import("./bench/booking")).benchBooking(),
+  settling: async () => (await import("./bench/settling")).benchSettling(),
 };
 
 const asked = process.argv.slice(2);
