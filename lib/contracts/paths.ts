@@ -37,6 +37,7 @@ export const paths = {
   calendar: "/calendar",
   wall: "/wall",
   clashes: "/clashes",
+  waysOut: "/clashes/ways-out",
   asks: "/asks",
   lifts: (day?: string) => (day === undefined ? "/lifts" : `/lifts?day=${day}`),
   people: "/workshop/people",

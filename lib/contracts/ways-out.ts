@@ -1,20 +1,56 @@
 import { z } from "zod";
+import { readDay } from "@/lib/contracts/day";
+import { paths } from "@/lib/contracts/paths";
 import { REASON_MIN_CHARS, requestKeySchema } from "@/lib/contracts/runs";
 
 const MOST_MOVES = 200;
-const day = z.number().int().min(0).max(400);
+const ID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
 
-/** What the manager wants held or does not want; days count from today on. A pin without place holds a run where it stands. */
-export const wishesSchema = z.strictObject({
-  pins: z.array(z.strictObject({ runId: z.uuid(), kilnId: z.uuid().optional(), day: day.optional() })).max(MOST_MOVES),
-  forbids: z.array(z.strictObject({ runId: z.uuid(), kilnId: z.uuid().optional(), from: day.optional(), to: day.optional() })).max(MOST_MOVES),
-});
+/** A run on a kiln on a day of the workshop's own calendar. */
+export type AskedPlace = { readonly runId: string; readonly kilnId: string; readonly day: string };
 
-export const waysOutSchema = z.strictObject({
-  wishes: wishesSchema,
-  /** Two seconds find good ways; ten mostly prove how good they are. */
-  thorough: z.boolean(),
-});
+/** What the manager asks of all ways out, as it stands in the page's address. */
+export type AskedWays = {
+  /** Runs that stay where they stand. */
+  readonly keep: readonly string[];
+  readonly hold: readonly AskedPlace[];
+  readonly not: readonly AskedPlace[];
+  /** Look longer, so that more is proven. */
+  readonly thorough: boolean;
+  /** Figures of the ways seen before, by aim: "least-late.2.0" is 2 moved, 0 days late. */
+  readonly was: readonly string[];
+};
+
+export const NOTHING_ASKED: AskedWays = { keep: [], hold: [], not: [], thorough: false, was: [] };
+
+type Params = Readonly<Record<string, string | readonly string[] | undefined>>;
+
+/** Reads the address; what is no run, kiln or day is left out and counted in `unread`. */
+export function readAskedWays(params: Params): { readonly asked: AskedWays; readonly unread: number } {
+  const all = (name: string): readonly string[] => [params[name] ?? []].flat().slice(0, MOST_MOVES);
+  const keep = all("keep").filter((id) => ID.test(id));
+  const places = (name: string): readonly AskedPlace[] => all(name).flatMap(placeOf);
+  const [hold, not] = [places("hold"), places("not")];
+  const unread = all("keep").length + all("hold").length + all("not").length - keep.length - hold.length - not.length;
+  return { asked: { keep, hold, not, thorough: [params["thorough"]].flat().includes("yes"), was: all("was").filter((text) => /^[a-z-]+\.\d+\.\d+$/.test(text)) }, unread };
+}
+
+function placeOf(text: string): AskedPlace[] {
+  const [runId = "", kilnId = "", day = ""] = text.split("_");
+  return ID.test(runId) && ID.test(kilnId) && readDay(day) !== null ? [{ runId, kilnId, day }] : [];
+}
+
+export function waysOutHref({ keep, hold, not, thorough, was }: AskedWays): string {
+  const place = ({ runId, kilnId, day }: AskedPlace): string => `${runId}_${kilnId}_${day}`;
+  const params = new URLSearchParams([
+    ...keep.map((id) => ["keep", id]),
+    ...hold.map((one) => ["hold", place(one)]),
+    ...not.map((one) => ["not", place(one)]),
+    ...was.map((text) => ["was", text]),
+    ...(thorough ? [["thorough", "yes"]] : []),
+  ]);
+  return params.size === 0 ? paths.waysOut : `${paths.waysOut}?${params.toString()}`;
+}
 
 export const acceptSettlementSchema = z.strictObject({
   /** In the order in which they are made; a run is a firing, or an ask. */

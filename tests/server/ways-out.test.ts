@@ -1,7 +1,7 @@
 import { randomUUID } from "node:crypto";
 import pg from "pg";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { NO_WISHES } from "@/lib/domain/settling/clash/clash-ground";
+import { NOTHING_ASKED, readAskedWays, waysOutHref, type AskedWays } from "@/lib/contracts/ways-out";
 import type { WayOut, WaysOut } from "@/lib/server/ways-out/ways-out";
 import type { Who } from "@/lib/server/who";
 import { useFreshDatabase } from "@/tests/helpers/database";
@@ -31,7 +31,7 @@ afterAll(async () => {
   await database.drop();
 });
 
-const asked = async (who: Who, wishes = NO_WISHES): Promise<WaysOut> => must(await waysOut(who, { wishes, thorough: false, iterations: 100 }));
+const asked = async (who: Who, wished: Partial<AskedWays> = {}): Promise<WaysOut> => must(await waysOut(who, { asked: { ...NOTHING_ASKED, ...wished }, iterations: 100 }));
 const accepting = (found: WaysOut, way: WayOut | undefined, requestKey: string = randomUUID()) => ({
   moves: (way?.times ?? []).map(({ runId, kilnId, kilnFrom }) => ({ runId, kilnId, kilnFrom })),
   fingerprint: found.fingerprint,
@@ -108,7 +108,7 @@ describe("ways out of a clash", () => {
     const fromDate = (await firingScreen(member, firingId))?.kiln.from.slice(0, 10) ?? "";
     const castingId = await describedCasting(otherMember, "Second");
     const { askId } = must(await createAsk(otherMember, { castingId, kilnId: northKiln.equipmentId, fromDate, importance: 3, note: "" }));
-    const found = await asked(manager, { pins: [{ runId: firingId }], forbids: [] });
+    const found = await asked(manager, { keep: [firingId] });
     expect(found.ways.map(({ figures }) => figures.moved)).toEqual([0]);
     must(await acceptSettlement(manager, accepting(found, found.ways[0])));
     expect((await owner.query("SELECT status FROM ask WHERE workshop_id = $1 AND ask_id = $2", [workshopId, askId])).rows).toEqual([{ status: "met" }]);
@@ -117,7 +117,7 @@ describe("ways out of a clash", () => {
 
   it("keeps what is held, and says in a sentence what cannot be", async () => {
     const { manager, first, northKiln } = await brokenKiln();
-    const outcome = await waysOut(manager, { wishes: { pins: [{ runId: first.firingId }], forbids: [] }, thorough: false, iterations: 50 });
+    const outcome = await waysOut(manager, { asked: { ...NOTHING_ASKED, keep: [first.firingId] }, iterations: 50 });
     expect(outcome.ok ? "" : outcome.problems[0].message).toMatch(new RegExp(`^First cannot be held on .* on ${northKiln.name}: a burnt element has it from`));
   });
 
@@ -128,5 +128,14 @@ describe("ways out of a clash", () => {
     expect(codeOf(await acceptSettlement(stranger.manager, accepting(found, found.ways[0])))).toBe("changed-meanwhile");
     expect(codeOf(await acceptSettlement(member, accepting(found, found.ways[0])))).toBe("not-allowed");
     expect((await clashGround(stranger.manager, undefined)).ground.runs).toEqual([]);
+  });
+
+  it("are asked for by an address, which leaves out what it cannot read", () => {
+    const [runId, kilnId] = [randomUUID(), randomUUID()];
+    const asked: AskedWays = { keep: [runId], hold: [{ runId, kilnId, day: "2027-03-22" }], not: [], thorough: true, was: ["least-late.2.0"] };
+    const params = new URL(waysOutHref(asked), "https://saltmarsh.example").searchParams;
+    const read = readAskedWays(Object.fromEntries([...params.keys()].map((key) => [key, params.getAll(key)])));
+    expect(read).toEqual({ asked, unread: 0 });
+    expect(readAskedWays({ keep: "x", hold: ["y_z_w"], thorough: "yes" })).toEqual({ asked: { ...NOTHING_ASKED, thorough: true }, unread: 2 });
   });
 });

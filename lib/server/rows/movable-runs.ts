@@ -3,7 +3,7 @@ import type { StandingRun } from "@/lib/domain/booking/clash";
 import { MAX_DAYS_FROM_STEAM_TO_LOAD } from "@/lib/domain/booking/run-plan";
 import { heatingHours } from "@/lib/domain/booking/stage-times";
 import type { MovableRun } from "@/lib/domain/settling/clash/clash-ground";
-import { daysUntilUnloaded, type Season } from "@/lib/domain/settling/clash/season";
+import { daysUntilUnloaded, SEASON_DAYS, type Season } from "@/lib/domain/settling/clash/season";
 import { toInstant, toPlainDate } from "@/lib/server/clock";
 import type { Reading } from "@/lib/server/query";
 import { steamOutEnds } from "@/lib/server/joining/place-shared";
@@ -15,6 +15,8 @@ import type { LockedFiring } from "@/lib/server/rows/lock-firing";
 const BOOKED_IMPORTANCE = 2;
 /** Nothing that stands is pulled forward to before this day: people need notice. */
 const FIRST_DAY = 2;
+/** Room to unload at the end of the season. */
+const LAST_WEEK = 7;
 
 export function kilnBooking(run: StandingRun) {
   const kiln = run.bookings.find(({ purpose }) => purpose === "kiln");
@@ -69,6 +71,9 @@ export async function askedRuns({ tx, takers, days }: { readonly tx: Reading["tx
     const lengths = await daysInKilns(takers, casting);
     const plan = await takers.general(casting);
     const needed = neededBy ?? casting.neededBy;
+    const earliest = wishedFrom === null ? 1 : Math.max(1, days.dayOf(toInstant(wishedFrom)));
+    // What is wished for later than this season is settled when it comes near.
+    if (earliest + Math.min(...Object.values(lengths)) + LAST_WEEK >= SEASON_DAYS && Object.keys(lengths).length > 0) continue;
     runs.push({
       runId: askId,
       title: casting.title,
@@ -76,7 +81,7 @@ export async function askedRuns({ tx, takers, days }: { readonly tx: Reading["tx
       firmness: "ask",
       standing: null,
       daysByKiln: lengths,
-      earliest: Math.max(1, wishedFrom === null ? 1 : days.dayOf(toInstant(wishedFrom))),
+      earliest,
       latest: null,
       neededBy: needed === null ? null : dayOfDate(days, needed),
       importance,

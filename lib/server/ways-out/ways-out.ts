@@ -1,4 +1,6 @@
-import type { Temporal } from "temporal-polyfill";
+import { randomUUID } from "node:crypto";
+import { Temporal } from "temporal-polyfill";
+import type { AskedWays } from "@/lib/contracts/ways-out";
 import type { ClashGround, Forbid, Wishes } from "@/lib/domain/settling/clash/clash-ground";
 import type { Move, Settlement } from "@/lib/domain/settling/clash/settlement";
 import { showDate } from "@/lib/domain/time/show-time";
@@ -12,10 +14,12 @@ import { tryOut } from "@/lib/server/ways-out/try-out";
 import type { Who } from "@/lib/server/who";
 
 /** One way out, with its moves to the quarter hour, in the order in which they are made. */
-export type WayOut = Omit<Settlement, "placements"> & { readonly times: readonly CarriedOut[] };
+export type WayOut = Omit<Settlement, "placements"> & { readonly times: readonly CarriedOut[]; readonly requestKey: string };
 export type WaysOut = {
   readonly fingerprint: string;
   readonly today: string;
+  /** Titles of all runs that may move, for what is asked of them. */
+  readonly titles: ReadonlyMap<string, string>;
   readonly ways: readonly WayOut[];
   /** What was left out because the hours of a day did not allow it; a sentence each. */
   readonly notPlaced: readonly string[];
@@ -29,8 +33,10 @@ const MOST_ROUNDS = 4;
 export const clashGround = query<undefined, LoadedGround>({ name: "clash-ground", needs: "settle-clashes", run: (reading) => loadClashGround(reading) });
 
 /** Up to three ways out of what clashes, computed in other threads and tried out on the calendar; nothing moves. */
-export async function waysOut(who: Who, { wishes, thorough, iterations = null }: { readonly wishes: Wishes; readonly thorough: boolean; readonly iterations?: number | null }): Promise<Outcome<WaysOut>> {
+export async function waysOut(who: Who, { asked, iterations = null }: { readonly asked: AskedWays; readonly iterations?: number | null }): Promise<Outcome<WaysOut>> {
   const { ground, fingerprint, today } = await clashGround(who, undefined);
+  const wishes = wishesOf(asked, today);
+  const { thorough } = asked;
   const sayDay = (day: number): string => showDate(today.add({ days: day }));
   const tried = new Map<string, Outcome<readonly CarriedOut[]>>();
   let forbids: readonly Forbid[] = wishes.forbids;
@@ -43,7 +49,7 @@ export async function waysOut(who: Who, { wishes, thorough, iterations = null }:
       const key = JSON.stringify(placements);
       const times = tried.get(key) ?? (await tryOut(who, inOrder(settlement.moves, today, who.timeZone)));
       tried.set(key, times);
-      if (times.ok) ways.push({ ...settlement, times: times.value });
+      if (times.ok) ways.push({ ...settlement, times: times.value, requestKey: randomUUID() });
       else refused.push({ message: times.problems[0].message, forbid: forbidOf(ground, settlement.moves, times.problems[0].data?.["runId"]) });
     }
     const again = refused.flatMap(({ forbid }) => (forbid === undefined ? [] : [forbid]));
@@ -51,10 +57,18 @@ export async function waysOut(who: Who, { wishes, thorough, iterations = null }:
       const notPlaced = refused.map(({ message }) => message);
       const [first] = notPlaced;
       if (ways.length === 0 && first !== undefined) return refuse({ code: "no-hours", message: `No way out could be placed to the hour. ${first}` });
-      return ok({ fingerprint, today: today.toString(), ways, notPlaced });
+      return ok({ fingerprint, today: today.toString(), titles: new Map(ground.runs.map(({ runId, title }) => [runId, title])), ways, notPlaced });
     }
     forbids = [...forbids, ...again];
   }
+}
+
+function wishesOf({ keep, hold, not }: AskedWays, today: Temporal.PlainDate): Wishes {
+  const dayOf = (day: string): number => today.until(Temporal.PlainDate.from(day), { largestUnit: "days" }).days;
+  return {
+    pins: [...keep.map((runId) => ({ runId })), ...hold.map(({ runId, kilnId, day }) => ({ runId, kilnId, day: dayOf(day) }))],
+    forbids: not.map(({ runId, kilnId, day }) => ({ runId, kilnId, from: dayOf(day), to: dayOf(day) + 1 })),
+  };
 }
 
 /** In the order of their days, so that an earlier run is there when a later one looks for hands. */
