@@ -54,6 +54,21 @@ const book = (title: string, action = "bookAction", from = ""): Step => ({
   },
 });
 
+const cancelSecond: Step = {
+  action: "/firings/[firingId] cancelAction", by: "member", refused: NOT_OWNER,
+  payload: async (walked) => form({ firingId: await firingId(walked, "Second"), reason: "" }),
+};
+
+/** The first way out that the page shows, as its dialog would post it. */
+const acceptWay: Step = {
+  action: "/clashes acceptWayAction", by: "manager", refused: NOT_MANAGER,
+  payload: async (walked) => {
+    const page = (await (await walked.browsers.manager.request.get("/clashes/ways-out")).text()).replaceAll("\\", "");
+    const [, moves = "", fingerprint = ""] = /"moves":"(\[[^\]]+\])","fingerprint":"([0-9a-f]{64})"/.exec(page) ?? [];
+    return form({ moves, fingerprint, reason: REASON, requestKey: randomUUID() });
+  },
+};
+
 const ask: Step = {
   action: "/castings/[castingId]/find-time askAction", by: "member", refused: NOT_OWNER,
   payload: async (walked) => stated({ castingId: await castingId(walked, "Second"), kilnId: walked.shed.southKiln.equipmentId, fromDate: "2027-05-03", neededBy: "", lateDays: "0", importance: "3", note: "" }),
@@ -105,7 +120,10 @@ const booking: readonly Step[] = [
   { action: "/clashes declineAskAction", by: "manager", refused: NOT_MANAGER, payload: async (walked) => form({ askId: await openAsk(walked), reason: REASON }) },
   ask,
   { action: "/clashes bookAskAction", by: "manager", refused: NOT_MANAGER, payload: async (walked) => form({ askId: await openAsk(walked), requestKey: randomUUID() }) },
-  { action: "/firings/[firingId] cancelAction", by: "member", refused: NOT_OWNER, payload: async (walked) => form({ firingId: await firingId(walked, "Second"), reason: "" }) },
+  cancelSecond,
+  ask,
+  acceptWay,
+  cancelSecond,
   book("Second"),
   { action: "/firings/[firingId] releaseAction", by: "manager", refused: NOT_MANAGER, payload: async (walked) => form({ firingId: await firingId(walked, "Second"), reason: REASON }) },
   book("Second"),

@@ -36,6 +36,7 @@ export function ClashPanel({ clash, timeZone }: { readonly clash: ClashCard; rea
         ))}
       </ul>
       <Row>
+        <LinkButton prefetch={false} href={paths.waysOut} look="main">Ways out</LinkButton>
         {clash.kind === "outage" && <LinkButton href={paths.equipment}>Equipment and outages</LinkButton>}
         {clash.kind === "thin-crew" && <LinkButton href={paths.hours}>Staffed hours</LinkButton>}
         {clash.kind === "overload" && <LinkButton href={paths.power}>The electrician’s limit</LinkButton>}

@@ -1,0 +1,48 @@
+import type { Figures, Move, Settlement } from "@/lib/domain/settling/clash/settlement";
+import type { Aim } from "@/lib/domain/settling/clash/weights";
+
+export const AIM_WORDS: Readonly<Record<Aim, { readonly title: string; readonly lead: string }>> = {
+  "least-late": { title: "Keep the dates", lead: "As few days as possible after the dates things are needed by, those that matter more first." },
+  "fewest-moved": { title: "Move the fewest", lead: "As few booked runs as possible get another day or kiln." },
+  "quiet-weeks": { title: "Leave the next two weeks", lead: "As little as possible changes in the two weeks that people have arranged themselves for." },
+};
+
+const counted = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
+
+/** A settlement's totals, a line each. */
+export function figureWords({ moved, peopleMoved, asksPlaced, late, daysLate, otherKilns, daysMoved, nearChanges }: Figures): readonly string[] {
+  return [
+    moved === 0 ? "No booked run moves" : `${counted(moved, "booked run moves", "booked runs move")}, of ${counted(peopleMoved, "person", "people")}, ${counted(daysMoved, "day", "days")} in all`,
+    ...(asksPlaced === 0 ? [] : [`${counted(asksPlaced, "ask is", "asks are")} booked`]),
+    late === 0 ? "Every date is kept" : `${counted(late, "date is", "dates are")} missed, by ${counted(daysLate, "day", "days")} in all`,
+    ...(otherKilns === 0 ? [] : [`${counted(otherKilns, "run goes", "runs go")} to another kiln`]),
+    nearChanges === 0 ? "Nothing changes in the next two weeks" : `${counted(nearChanges, "change", "changes")} in the next two weeks`,
+  ];
+}
+
+/** How far from the best possible a way can be at most. */
+export function distanceWords({ atMostPercent }: Pick<Settlement, "atMostPercent">): string {
+  if (atMostPercent === 0) return "Proven: nothing better is possible.";
+  return atMostPercent === null ? "Not known yet how far from the best possible." : `At most ${atMostPercent} % from the best possible.`;
+}
+
+export const DISTANCE_MEANS = "If the best conceivable way cost 100 in what this one looks at, this costs no more than 100 and that figure; it may well be the best.";
+
+/** What has changed since these figures, which stand in the address as "aim.moved.daysLate". */
+export function wasWords({ figures }: Pick<Settlement, "figures">, was: string | undefined): string | undefined {
+  const [, moved, daysLate] = (was ?? "").split(".").map(Number);
+  if (moved === undefined || daysLate === undefined || (moved === figures.moved && daysLate === figures.daysLate)) return undefined;
+  return `When you last looked: ${counted(moved, "run", "runs")} moved, ${counted(daysLate, "day", "days")} late.`;
+}
+
+export function shiftWords({ from, days }: Pick<Move, "from" | "days">): string {
+  if (from === null) return "Booked for the first time.";
+  if (days === 0) return "The same day, on another kiln.";
+  return `${counted(Math.abs(days), "day", "days")} ${days > 0 ? "later" : "sooner"}.`;
+}
+
+export function neededWords({ neededBy, daysLate }: Pick<Move, "neededBy" | "daysLate">, say: (day: string) => string, iso: (day: number) => string): string {
+  if (neededBy === null) return "Not needed by a date.";
+  const date = say(iso(neededBy));
+  return daysLate === 0 ? `Needed by ${date}: kept.` : `Needed by ${date}: missed by ${counted(daysLate, "day", "days")}.`;
+}

@@ -1,0 +1,33 @@
+import type { Metadata } from "next";
+import Link from "next/link";
+import { Suspense } from "react";
+import { Notice } from "@/app/_components/notice";
+import { Page, PageHead } from "@/app/_components/page";
+import { Slow } from "@/app/_components/slow";
+import { paths } from "@/lib/contracts/paths";
+import { readAskedWays, waysOutHref } from "@/lib/contracts/ways-out";
+import { pageWho } from "@/lib/server/page-who";
+import { FoundWays } from "./_components/found-ways";
+
+export const metadata: Metadata = { title: "Ways out" };
+
+type Props = { readonly searchParams: Promise<Readonly<Record<string, string | string[] | undefined>>> };
+
+export default async function WaysOutPage({ searchParams }: Props) {
+  const { asked, unread } = readAskedWays(await searchParams);
+  const href = waysOutHref(asked);
+  const who = await pageWho("settle-clashes", href);
+  return (
+    <Page>
+      <PageHead
+        title="Ways out"
+        kicker={<Link href={paths.clashes}>Clashes</Link>}
+        lead="Each is complete: everything that clashes gets a place, and every consequence is listed. Nothing moves before you accept one, and a started firing never moves."
+      />
+      {unread > 0 && <Notice tone="trouble">{unread === 1 ? "One wish" : `${unread} wishes`} in this address could not be read and were left out.</Notice>}
+      <Suspense key={href} fallback={<Slow text={`Settling the coming half year in three ways, and trying each out to the quarter hour. About ${asked.thorough ? "15" : "4"} seconds…`} />}>
+        <FoundWays who={who} asked={asked} />
+      </Suspense>
+    </Page>
+  );
+}
