@@ -9,7 +9,7 @@ test("the manager sees each clash, moves and releases runs with a reason, and th
   await page.goto("/clashes");
   const main = page.getByRole("main");
   for (const kind of ["Crowded", "Out of service", "Overrun"]) await expect(main).toContainText(kind);
-  for (const screen of ["/", "/clashes"]) await look(page, screen, `${screen} with clashes`, info);
+  for (const screen of ["/clashes/ways-out", "/", "/clashes"]) await look(page, screen, `${screen} with clashes`, info);
 
   // The broken kiln: its run moves, with a reason.
   const tide = await firingOf("Tide table");

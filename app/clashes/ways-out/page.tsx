@@ -25,7 +25,7 @@ export default async function WaysOutPage({ searchParams }: Props) {
         lead="Each is complete: everything that clashes gets a place, and every consequence is listed. Nothing moves before you accept one, and a started firing never moves."
       />
       {unread > 0 && <Notice tone="trouble">{unread === 1 ? "One wish" : `${unread} wishes`} in this address could not be read and were left out.</Notice>}
-      <Suspense key={href} fallback={<Slow text={`Settling the coming half year in three ways, and trying each out to the quarter hour. About ${asked.thorough ? "15" : "4"} seconds…`} />}>
+      <Suspense key={href} fallback={<Slow text={`Working out three ways through the coming half year, each tried to the quarter hour. About ${asked.thorough ? "15" : "4"} seconds…`} />}>
         <FoundWays who={who} asked={asked} />
       </Suspense>
     </Page>
