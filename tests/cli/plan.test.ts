@@ -3,7 +3,7 @@ import { mkdtempSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { describe, expect, it } from "vitest";
-import { brickMesh, withoutTriangle } from "../domain/shape/sample-meshes";
+import { brickMesh, insideOut, withoutTriangle } from "../domain/shape/sample-meshes";
 import { binaryStl, objText, textStl } from "../domain/shape/mesh-files";
 
 const folder = mkdtempSync(path.join(tmpdir(), "plan-"));
@@ -93,6 +93,7 @@ describe("the plan command", () => {
     });
 
     it.each([
+      ["its inside out", saved("turned.stl", binaryStl(insideOut(mesh))), /inside out/],
       ["a hole", saved("open.stl", textStl(withoutTriangle(mesh))), /open edges/],
       ["no such file", "nowhere.stl", /no such file/],
       ["another kind", saved("brick.ply", "ply"), /STL or OBJ/],
