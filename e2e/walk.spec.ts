@@ -11,13 +11,13 @@ const OPEN_TO_SCRIPTS = ["/api/v1/openapi.json", "/api/v1/problems/[type]"];
 /** What each role may not see; everything else it may. */
 const FORBIDDEN: Readonly<Record<string, readonly RegExp[]>> = {
   member: [/^\/clashes/, /^\/workshop/],
-  assistant: [/^\/clashes/, /^\/asks/, /^\/workshop/, /^\/castings/, /\/move$/, /\/share\//],
+  assistant: [/^\/clashes/, /^\/asks/, /^\/workshop/, /^\/castings/, /\/(move|plan-anew)$/, /\/share\//],
   manager: [],
 };
 /** In the demo workshop nobody has proposed to share a firing. */
 const NOTHING_PROPOSED = /^\/joinings/;
 /** Seal, resting is Yuki's and Wader Mette's: another member does not find them, as little as one that never was. */
-const NOT_THEIRS: Readonly<Record<string, readonly RegExp[]>> = { member: [/\/move$/, NOTHING_PROPOSED], assistant: [NOTHING_PROPOSED], manager: [/\/share\//, NOTHING_PROPOSED] };
+const NOT_THEIRS: Readonly<Record<string, readonly RegExp[]>> = { member: [/\/(move|plan-anew)$/, NOTHING_PROPOSED], assistant: [NOTHING_PROPOSED], manager: [/\/share\//, NOTHING_PROPOSED] };
 const DEMO_WORDS = /Saltmarsh|Mette|Ingrid|Tomasz|Odile|Kwame|Yuki|Reed bowl|Seal, resting|Wader|Heron|Curlew/;
 
 async function as(browser: Browser, name: DemoName): Promise<BrowserContext> {
