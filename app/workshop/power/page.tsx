@@ -28,7 +28,7 @@ export default async function PowerPage() {
         actions={tariff !== null && <ConfirmWithReason trigger="Take it away" look="bare" title="Take the tariff away?" confirmText="Take it away" reason="offered" action={removeTariffAction}><p>Castings and firings then show kilowatt-hours without a cost.</p></ConfirmWithReason>}
       >
         {tariff === null && <p>No tariff is set yet. Every hour of the week needs a price; with one price all week, one band is enough.</p>}
-        <TariffForm key={tariff === null ? "none" : "set"} tariff={tariff} />
+        <TariffForm tariff={tariff} />
       </Panel>
       <CautionNote>
         <p>

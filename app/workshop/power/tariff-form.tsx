@@ -22,6 +22,16 @@ export function TariffForm({ tariff }: { readonly tariff: Tariff | null }) {
   const [problems, setProblems] = useState<readonly Problem[]>([]);
   const [kept, setKept] = useState(false);
   const [pending, startTransition] = useTransition();
+  const [wasSet, setWasSet] = useState(tariff !== null);
+  // Only a tariff that was taken away empties the form: keeping a first one has to leave its notice standing.
+  if (wasSet !== (tariff !== null)) {
+    setWasSet(tariff !== null);
+    if (tariff === null) {
+      setTyped(typedOf(null));
+      setProblems([]);
+      setKept(false);
+    }
+  }
   const { bands } = typed;
   const submit = (event: FormEvent) => {
     event.preventDefault();
