@@ -18,7 +18,9 @@ const { now } = await import("@/lib/server/clock");
 const { closeDatabase, inWorkshop } = await import("@/lib/server/db");
 const { invitePerson } = await import("@/lib/server/commands/invite-person");
 const { requestReset } = await import("@/lib/server/accounts/request-reset");
-const { resetState } = await import("@/lib/server/accounts/reset-password");
+const { acceptInvitation } = await import("@/lib/server/accounts/accept-invitation");
+const { withdrawInvitation } = await import("@/lib/server/commands/withdraw-invitation");
+const { resetPassword, resetState } = await import("@/lib/server/accounts/reset-password");
 const { TASKS } = await import("@/lib/server/jobs/tasks");
 const { tell } = await import("@/lib/server/tell");
 let owner: pg.Client;
@@ -180,6 +182,60 @@ describe("an invitation", () => {
     await work();
     expect(smtp.received).toHaveLength(1);
     expect(smtp.received[0]?.raw.replaceAll("=\r\n", "")).toContain(made.value.link);
+  });
+});
+
+describe("a mail that waits while its link is spent", () => {
+  const invited = async () => {
+    const email = `runa.${shed.workshopId.slice(0, 8)}@else.example`;
+    const made = await invitePerson(shed.manager, { name: "Runa Holt", email, roles: ["member"] });
+    if (!made.ok) throw new Error("not invited");
+    const { rows } = await owner.query("SELECT mail_id FROM mail WHERE address = $1 ORDER BY created_at DESC LIMIT 1", [email]);
+    return { ...made.value, email, token: made.value.link.split("/").at(-1) ?? "", mailId: rows[0].mail_id as string };
+  };
+  const ended = async (mailId: string, failure: string) => {
+    expect(await mail(mailId)).toEqual({ handed_over: 0, sent_at: null, failed_at: expect.any(Date), failure });
+    expect(await job(mailId)).toBeUndefined();
+  };
+
+  it("is not sent when the invitation was withdrawn; the one made in its place is, and nobody is told", async () => {
+    const first = await invited();
+    await withdrawInvitation(shed.manager, { invitationId: first.invitationId });
+    const second = await invited();
+    await work();
+    expect(smtp.received.map(({ messageId }) => messageId)).toEqual([`<${second.mailId}@localhost>`]);
+    await ended(first.mailId, "The invitation was withdrawn before it was sent.");
+    expect(await notices()).toEqual([]);
+  });
+
+  it("is not sent when the invitation was accepted by the link on the manager's screen", async () => {
+    const { token, mailId } = await invited();
+    expect(await acceptInvitation({ token, password: "wax runs out with steam" }, { personId: null, address: "unknown" })).toMatchObject({ ok: true });
+    await work();
+    expect(smtp.received).toEqual([]);
+    await ended(mailId, "The invitation was accepted before it was sent.");
+  });
+
+  it("is not sent when another link has set the password", async () => {
+    await requestReset(shed.member.email);
+    await work();
+    await requestReset(shed.member.email);
+    const [mailed] = smtp.received;
+    const token = /\/reset\/([\w-]+)/.exec(mailed?.raw.replaceAll("=\r\n", "") ?? "")?.[1] ?? "";
+    expect(await resetPassword({ token, password: "a pot above the mould" })).toMatchObject({ ok: true });
+    await work();
+    expect(smtp.received).toEqual([mailed]);
+    const { rows } = await owner.query("SELECT failure FROM account_mail WHERE person_id = $1 AND sent_at IS NULL", [shed.member.personId]);
+    expect(rows).toEqual([{ failure: "A new password was set before it was sent." }]);
+  });
+
+  it("is not sent when its link opens nothing, and the manager is told", async () => {
+    const { invitationId, mailId } = await invited();
+    await owner.query("UPDATE invitation SET token_hash = repeat('0', 64) WHERE invitation_id = $1", [invitationId]);
+    await work();
+    expect(smtp.received).toEqual([]);
+    await ended(mailId, "Its link opens nothing, because AUTH_SECRET was changed before it was sent.");
+    expect(await notices()).toEqual([expect.stringContaining("AUTH_SECRET was changed")]);
   });
 });
 

@@ -6,6 +6,7 @@ import { mailFile, putIntoFolder } from "@/lib/server/mail/folder";
 import { giveUp } from "@/lib/server/mail/give-up";
 import { handOver, NotTaken } from "@/lib/server/mail/hand-over";
 import { changeMail, findMail, type MailRef, type StoredMail } from "@/lib/server/mail/mailbox";
+import { spentLink } from "@/lib/server/mail/spent-link";
 import { withLinkToken } from "@/lib/server/tokens";
 
 /** How often a mail's content may go out without a refusal: a second time when nobody knows what became of the first. */
@@ -16,7 +17,7 @@ export const GIVE_UP_HOURS = 48;
 /**
  * Sends one mail, once. That its content goes out is written down before it does, and that it was taken after. A worker
  * killed in between leaves it open which, and the mail goes out once more; after a second such time nobody tries a
- * third: the manager is told that it may have arrived.
+ * third: the manager is told that it may have arrived. A link that was spent meanwhile is not sent.
  * @throws when it is worth trying later
  */
 export async function deliver(ref: MailRef): Promise<void> {
@@ -24,6 +25,9 @@ export async function deliver(ref: MailRef): Promise<void> {
   if (mail === null || mail.sentAt !== null || mail.failedAt !== null) return;
   const at = now();
   if (mail.uselessAt !== null && mail.uselessAt <= toDate(at)) return giveUp(ref, mail, "It would have come too late.");
+  const spent = await spentLink(ref, mail);
+  if (spent?.known === true) return void (await changeMail(ref, { failedAt: toDate(at), failure: spent.why }));
+  if (spent !== undefined) return giveUp(ref, mail, spent.why);
   if (mail.handedOver >= MAX_HANDED_OVER) return giveUp(ref, mail, `Twice the connection broke while it was handed over. ${MAY_HAVE_ARRIVED}`);
   try {
     await put(ref, mail);
