@@ -8,7 +8,7 @@ import { fingerprint, idIn, lastAct, walkedWorkshop, WALKED_NAME, type Person, t
 async function addressOf(walked: WalkedWorkshop, { page }: BuiltAction): Promise<string> {
   const first = (table: string) => idIn(walked, `SELECT ${table}_id AS id FROM ${table} WHERE workshop_id = $1 ORDER BY 1 LIMIT 1`);
   const none = "00000000-0000-4000-8000-000000000000";
-  return filled(page === "" ? "/" : page, { castingId: (await first("casting")) || none, firingId: (await first("firing")) || none, joiningId: (await first("joining")) || none, equipmentId: await first("equipment"), token: "a-token-that-is-none" });
+  return filled(page === "" ? "/" : page, { castingId: (await first("casting")) || none, firingId: (await first("firing")) || none, joiningId: (await first("joining")) || none, settlementId: (await first("settlement")) || none, equipmentId: await first("equipment"), token: "a-token-that-is-none" });
 }
 
 /** What must not come back to whoever is not of this workshop. */

@@ -1,6 +1,9 @@
 "use server";
 
+import { redirect } from "next/navigation";
+import { paths } from "@/lib/contracts/paths";
 import { readJsonText } from "@/lib/contracts/read-json-text";
+import { sameSitePath } from "@/lib/contracts/same-site-path";
 import type { Outcome } from "@/lib/domain/refusal";
 import { acceptSettlement } from "@/lib/server/commands/accept-settlement";
 import { bookAsk } from "@/lib/server/commands/book-ask";
@@ -20,7 +23,12 @@ export async function bookAskAction(form: FormData): Promise<Outcome<unknown>> {
   return runAction(bookAsk, { askId: form.get("askId"), requestKey: form.get("requestKey") });
 }
 
+/** Goes on to what was done, or, when the calendar has changed meanwhile, to where it is worked out again. */
 export async function acceptWayAction(form: FormData): Promise<Outcome<unknown>> {
-  const [moves, fingerprint, reason, requestKey] = ["moves", "fingerprint", "reason", "requestKey"].map((name) => form.get(name));
-  return runAction(acceptSettlement, { moves: readJsonText(moves), fingerprint, reason, requestKey });
+  const [kind, moves, fingerprint, reason, requestKey] = ["kind", "moves", "fingerprint", "reason", "requestKey"].map((name) => form.get(name));
+  const outcome = await runAction(acceptSettlement, { kind, moves: readJsonText(moves), fingerprint, reason, requestKey });
+  const again = sameSitePath(form.get("again"));
+  if (outcome.ok) redirect(paths.settlementDone(outcome.value.settlementId));
+  if (outcome.problems[0].code === "changed-meanwhile" && again.startsWith(paths.clashes)) redirect(again);
+  return outcome;
 }

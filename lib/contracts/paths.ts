@@ -38,6 +38,9 @@ export const paths = {
   wall: "/wall",
   clashes: "/clashes",
   waysOut: "/clashes/ways-out",
+  /** One that was accepted, for the managers and for those whose runs it moved. */
+  settlement: (settlementId: string) => `/settlements/${settlementId}`,
+  settlementDone: (settlementId: string) => `/settlements/${settlementId}?done=yes`,
   asks: "/asks",
   lifts: (day?: string) => (day === undefined ? "/lifts" : `/lifts?day=${day}`),
   people: "/workshop/people",

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { readDay } from "@/lib/contracts/day";
 import { paths } from "@/lib/contracts/paths";
+import { AIMS, type Aim } from "@/lib/domain/settling/clash/weights";
 import { REASON_MIN_CHARS, requestKeySchema } from "@/lib/contracts/runs";
 
 const MOST_MOVES = 200;
@@ -17,11 +18,16 @@ export type AskedWays = {
   readonly not: readonly AskedPlace[];
   /** Look longer, so that more is proven. */
   readonly thorough: boolean;
+  /** A way that was accepted when the calendar had changed, for saying what is different now; null otherwise. */
+  readonly tried: TriedWay | null;
   /** Figures of the ways seen before, by aim: "least-late.2.0" is 2 moved, 0 days late. */
   readonly was: readonly string[];
 };
 
-export const NOTHING_ASKED: AskedWays = { keep: [], hold: [], not: [], thorough: false, was: [] };
+/** A way as it was: by what it looked at first, its cost in points, and its moves. */
+export type TriedWay = { readonly aim: Aim; readonly cost: number; readonly moves: readonly AskedPlace[] };
+
+export const NOTHING_ASKED: AskedWays = { keep: [], hold: [], not: [], thorough: false, tried: null, was: [] };
 
 type Params = Readonly<Record<string, string | readonly string[] | undefined>>;
 
@@ -32,7 +38,7 @@ export function readAskedWays(params: Params): { readonly asked: AskedWays; read
   const places = (name: string): readonly AskedPlace[] => all(name).flatMap(placeOf);
   const [hold, not] = [places("hold"), places("not")];
   const unread = all("keep").length + all("hold").length + all("not").length - keep.length - hold.length - not.length;
-  return { asked: { keep, hold, not, thorough: [params["thorough"]].flat().includes("yes"), was: all("was").filter((text) => /^[a-z-]+\.\d+\.\d+$/.test(text)) }, unread };
+  return { asked: { keep, hold, not, thorough: [params["thorough"]].flat().includes("yes"), tried: triedOf([params["tried"]].flat()[0], places("move")), was: all("was").filter((text) => /^[a-z-]+\.\d+\.\d+$/.test(text)) }, unread };
 }
 
 function placeOf(text: string): AskedPlace[] {
@@ -40,19 +46,35 @@ function placeOf(text: string): AskedPlace[] {
   return ID.test(runId) && ID.test(kilnId) && readDay(day) !== null ? [{ runId, kilnId, day }] : [];
 }
 
-export function waysOutHref({ keep, hold, not, thorough, was }: AskedWays): string {
-  const place = ({ runId, kilnId, day }: AskedPlace): string => `${runId}_${kilnId}_${day}`;
+function triedOf(text: string | undefined, moves: readonly AskedPlace[]): TriedWay | null {
+  const [, word, points] = /^([a-z-]+)_(\d{1,9}(?:\.\d{1,6})?)$/.exec(text ?? "") ?? [];
+  const aim = AIMS.find((one) => one === word);
+  return aim === undefined || points === undefined ? null : { aim, cost: Number(points), moves };
+}
+
+/** In an address: run, kiln and day. */
+export function placeText({ runId, kilnId, day }: AskedPlace): string {
+  return `${runId}_${kilnId}_${day}`;
+}
+
+export function waysOutHref({ keep, hold, not, thorough, tried, was }: AskedWays): string {
   const params = new URLSearchParams([
     ...keep.map((id) => ["keep", id]),
-    ...hold.map((one) => ["hold", place(one)]),
-    ...not.map((one) => ["not", place(one)]),
+    ...hold.map((one) => ["hold", placeText(one)]),
+    ...not.map((one) => ["not", placeText(one)]),
     ...was.map((text) => ["was", text]),
+    ...(tried === null ? [] : [["tried", `${tried.aim}_${Math.round(tried.cost * 1e4) / 1e4}`], ...tried.moves.map((one) => ["move", placeText(one)])]),
     ...(thorough ? [["thorough", "yes"]] : []),
   ]);
   return params.size === 0 ? paths.waysOut : `${paths.waysOut}?${params.toString()}`;
 }
 
+/** What a settlement looked at first, or how else it came about. */
+export const SETTLEMENT_KINDS = [...AIMS, "by-hand"] as const;
+export type SettlementKind = (typeof SETTLEMENT_KINDS)[number];
+
 export const acceptSettlementSchema = z.strictObject({
+  kind: z.enum(SETTLEMENT_KINDS),
   /** In the order in which they are made; a run is a firing, or an ask. */
   moves: z.array(z.strictObject({ runId: z.uuid(), kilnId: z.uuid(), kilnFrom: z.iso.datetime({ offset: true }) })).min(1).max(MOST_MOVES),
   /** Of all that the settlement was made from. */

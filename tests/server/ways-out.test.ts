@@ -2,23 +2,20 @@ import { randomUUID } from "node:crypto";
 import pg from "pg";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { NOTHING_ASKED, readAskedWays, waysOutHref, type AskedWays } from "@/lib/contracts/ways-out";
-import type { WayOut, WaysOut } from "@/lib/server/ways-out/ways-out";
-import type { Who } from "@/lib/server/who";
 import { useFreshDatabase } from "@/tests/helpers/database";
 import { makeWorkshop } from "@/tests/helpers/scenario";
 
 const database = await useFreshDatabase();
 const { closeDatabase } = await import("@/lib/server/db");
 const { acceptSettlement } = await import("@/lib/server/commands/accept-settlement");
-const { beginOutage } = await import("@/lib/server/commands/begin-outage");
 const { createAsk } = await import("@/lib/server/commands/create-ask");
 const { cancelRun } = await import("@/lib/server/commands/cancel-run");
 const { clashesScreen } = await import("@/lib/server/queries/clashes");
 const { firingScreen } = await import("@/lib/server/queries/firing");
 const { clashGround, waysOut } = await import("@/lib/server/ways-out/ways-out");
+const { accepting, askedWays, brokenKiln, SETTLED_REASON } = await import("@/tests/helpers/broken-kiln");
 const { bookedRun, codeOf, describedCasting, must } = await import("@/tests/helpers/booking");
 
-const REASON = "New elements are fitted in that week.";
 let owner: pg.Client;
 
 beforeAll(async () => {
@@ -31,33 +28,15 @@ afterAll(async () => {
   await database.drop();
 });
 
-const asked = async (who: Who, wished: Partial<AskedWays> = {}): Promise<WaysOut> => must(await waysOut(who, { asked: { ...NOTHING_ASKED, ...wished }, iterations: 100 }));
-const accepting = (found: WaysOut, way: WayOut | undefined, requestKey: string = randomUUID()) => ({
-  moves: (way?.times ?? []).map(({ runId, kilnId, kilnFrom }) => ({ runId, kilnId, kilnFrom })),
-  fingerprint: found.fingerprint,
-  reason: REASON,
-  requestKey,
-});
 const standing = async (workshopId: string): Promise<unknown> => (await owner.query("SELECT firing_id, equipment_id, purpose, starts_at, ends_at FROM booking WHERE workshop_id = $1 AND standing ORDER BY 1, 3, 4", [workshopId])).rows;
 
-/** Two runs one after the other on the north kiln, which breaks during both. */
-async function brokenKiln() {
-  const made = await makeWorkshop(database.ownerUrl);
-  const { member, otherMember, manager, northKiln } = made;
-  const first = await bookedRun(member, northKiln.equipmentId, "First");
-  const second = await bookedRun(otherMember, northKiln.equipmentId, "Second");
-  const kiln = (await firingScreen(member, first.firingId))?.kiln;
-  const from = new Date(Date.parse(kiln?.from ?? "") + 3 * 3_600_000).toISOString().slice(0, 16);
-  const to = new Date(Date.parse(kiln?.from ?? "") + 20 * 86_400_000).toISOString().slice(0, 16);
-  must(await beginOutage(manager, { equipmentId: northKiln.equipmentId, from, to, reason: "a burnt element" }));
-  return { ...made, first, second };
-}
+const broken = () => brokenKiln(database.ownerUrl);
 
 describe("ways out of a clash", () => {
   it("are complete, tried out to the quarter hour, and move nothing before one is accepted", async () => {
-    const { manager, workshopId } = await brokenKiln();
+    const { manager, workshopId } = await broken();
     const before = await standing(workshopId);
-    const found = await asked(manager);
+    const found = await askedWays(manager);
     expect(found.ways.length).toBeGreaterThan(0);
     for (const { moves, times, atMostPercent } of found.ways) {
       expect(times.map(({ runId }) => runId).sort()).toEqual(moves.map(({ runId }) => runId).sort());
@@ -68,27 +47,28 @@ describe("ways out of a clash", () => {
   });
 
   it("is carried out whole, leaves no clash and a record, and tells everybody who is moved why", async () => {
-    const { manager, workshopId, member, first } = await brokenKiln();
-    const found = await asked(manager);
+    const { manager, workshopId, member, first } = await broken();
+    const found = await askedWays(manager);
     const [way] = found.ways;
     const order = accepting(found, way);
-    const { moved } = must(await acceptSettlement(manager, order));
+    const accepted = must(await acceptSettlement(manager, order));
+    const { moved } = accepted;
     expect(await clashesScreen(manager, undefined)).toEqual([]);
     expect(moved).toEqual(way?.times);
     const mine = way?.times.find(({ runId }) => runId === first.firingId);
     const kiln = (await firingScreen(member, first.firingId))?.kiln;
     if (mine !== undefined) expect(Date.parse(kiln?.from ?? "")).toBe(Date.parse(mine.kilnFrom));
-    const { rows } = await owner.query<{ text: string }>("SELECT text FROM notice WHERE workshop_id = $1 AND text LIKE $2", [workshopId, `%${REASON}`]);
+    const { rows } = await owner.query<{ text: string }>("SELECT text FROM notice WHERE workshop_id = $1 AND text LIKE $2", [workshopId, `%${SETTLED_REASON}`]);
     expect(rows).toHaveLength(way?.figures.moved ?? -1);
     const audits = await owner.query("SELECT reason FROM audit WHERE workshop_id = $1 AND action = 'accept-settlement'", [workshopId]);
     expect(audits.rowCount).toBe((way?.times.length ?? 0) + 1);
-    expect(await acceptSettlement(manager, order)).toEqual({ ok: true, value: { moved } });
-    expect((await asked(manager)).ways.map(({ moves }) => moves)).toEqual([[]]);
+    expect(await acceptSettlement(manager, order)).toEqual({ ok: true, value: accepted });
+    expect((await askedWays(manager)).ways.map(({ moves }) => moves)).toEqual([[]]);
   });
 
   it("is refused whole when anything has changed meanwhile", async () => {
-    const { manager, workshopId, otherMember, second } = await brokenKiln();
-    const found = await asked(manager);
+    const { manager, workshopId, otherMember, second } = await broken();
+    const found = await askedWays(manager);
     must(await cancelRun(otherMember, { firingId: second.firingId }));
     const before = await standing(workshopId);
     expect(codeOf(await acceptSettlement(manager, accepting(found, found.ways[0])))).toBe("changed-meanwhile");
@@ -96,8 +76,8 @@ describe("ways out of a clash", () => {
   });
 
   it("is carried out once when two managers accept at the same time", async () => {
-    const { manager } = await brokenKiln();
-    const found = await asked(manager);
+    const { manager } = await broken();
+    const found = await askedWays(manager);
     const both = await Promise.all([1, 2].map(() => acceptSettlement(manager, accepting(found, found.ways[0]))));
     expect(both.map(codeOf).sort()).toEqual(["changed-meanwhile", "ok"]);
   });
@@ -108,7 +88,7 @@ describe("ways out of a clash", () => {
     const fromDate = (await firingScreen(member, firingId))?.kiln.from.slice(0, 10) ?? "";
     const castingId = await describedCasting(otherMember, "Second");
     const { askId } = must(await createAsk(otherMember, { castingId, kilnId: northKiln.equipmentId, fromDate, importance: 3, note: "" }));
-    const found = await asked(manager, { keep: [firingId] });
+    const found = await askedWays(manager, { keep: [firingId] });
     expect(found.ways.map(({ figures }) => figures.moved)).toEqual([0]);
     must(await acceptSettlement(manager, accepting(found, found.ways[0])));
     expect((await owner.query("SELECT status FROM ask WHERE workshop_id = $1 AND ask_id = $2", [workshopId, askId])).rows).toEqual([{ status: "met" }]);
@@ -116,15 +96,15 @@ describe("ways out of a clash", () => {
   });
 
   it("keeps what is held, and says in a sentence what cannot be", async () => {
-    const { manager, first, northKiln } = await brokenKiln();
+    const { manager, first, northKiln } = await broken();
     const outcome = await waysOut(manager, { asked: { ...NOTHING_ASKED, keep: [first.firingId] }, iterations: 50 });
     expect(outcome.ok ? "" : outcome.problems[0].message).toMatch(new RegExp(`^First cannot be held on .* on ${northKiln.name}: a burnt element has it from`));
   });
 
   it("is another workshop's business to nobody", async () => {
-    const { manager, member } = await brokenKiln();
+    const { manager, member } = await broken();
     const stranger = await makeWorkshop(database.ownerUrl);
-    const found = await asked(manager);
+    const found = await askedWays(manager);
     expect(codeOf(await acceptSettlement(stranger.manager, accepting(found, found.ways[0])))).toBe("changed-meanwhile");
     expect(codeOf(await acceptSettlement(member, accepting(found, found.ways[0])))).toBe("not-allowed");
     expect((await clashGround(stranger.manager, undefined)).ground.runs).toEqual([]);
@@ -132,10 +112,10 @@ describe("ways out of a clash", () => {
 
   it("are asked for by an address, which leaves out what it cannot read", () => {
     const [runId, kilnId] = [randomUUID(), randomUUID()];
-    const asked: AskedWays = { keep: [runId], hold: [{ runId, kilnId, day: "2027-03-22" }], not: [], thorough: true, was: ["least-late.2.0"] };
+    const asked: AskedWays = { keep: [runId], hold: [{ runId, kilnId, day: "2027-03-22" }], not: [], thorough: true, tried: { aim: "quiet-weeks", cost: 12.4, moves: [{ runId, kilnId, day: "2027-03-29" }] }, was: ["least-late.2.0"] };
     const params = new URL(waysOutHref(asked), "https://saltmarsh.example").searchParams;
     const read = readAskedWays(Object.fromEntries([...params.keys()].map((key) => [key, params.getAll(key)])));
     expect(read).toEqual({ asked, unread: 0 });
-    expect(readAskedWays({ keep: "x", hold: ["y_z_w"], thorough: "yes" })).toEqual({ asked: { ...NOTHING_ASKED, thorough: true }, unread: 2 });
+    expect(readAskedWays({ keep: "x", hold: ["y_z_w"], thorough: "yes", tried: "cheapest_3" })).toEqual({ asked: { ...NOTHING_ASKED, thorough: true }, unread: 2 });
   });
 });

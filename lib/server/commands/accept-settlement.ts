@@ -1,10 +1,13 @@
+import { randomUUID } from "node:crypto";
 import { Temporal } from "temporal-polyfill";
+import { paths } from "@/lib/contracts/paths";
 import { acceptSettlementSchema } from "@/lib/contracts/ways-out";
 import { ok, refuse } from "@/lib/domain/refusal";
 import { command } from "@/lib/server/command";
 import { loadClashGround } from "@/lib/server/rows/clash-ground";
 import { lockCalendar } from "@/lib/server/runs/lock-calendar";
-import { carryOut } from "@/lib/server/ways-out/carry-out";
+import { carryOut, type CarriedOut } from "@/lib/server/ways-out/carry-out";
+import { writeSettlement } from "@/lib/server/ways-out/write-settlement";
 
 /** Makes every move of one way out together, or none: not when anything it was made from has changed. */
 export const acceptSettlement = command({
@@ -12,7 +15,7 @@ export const acceptSettlement = command({
   needs: "settle-clashes",
   input: acceptSettlementSchema,
   once: ({ requestKey }) => requestKey,
-  run: async (ctx, { moves, fingerprint, reason }) => {
+  run: async (ctx, { kind, moves, fingerprint, reason }) => {
     await lockCalendar(ctx);
     const loaded = await loadClashGround(ctx);
     if (loaded.fingerprint !== fingerprint) return refuse(CHANGED_MEANWHILE);
@@ -22,10 +25,13 @@ export const acceptSettlement = command({
     });
     const unknown = moves.find(({ runId }) => !loaded.ground.runs.some((run) => run.runId === runId));
     if (unknown !== undefined) return refuse({ code: "not-found", field: "moves", value: unknown.runId, message: "A run of this way out may not be moved, or is not there any more." });
-    const done = await carryOut(ctx, wanted, reason);
-    if (!done.ok) return done;
-    await ctx.audit({ subject: "workshop", subjectId: ctx.who.workshopId, after: { settled: done.value }, reason });
-    return ok({ moved: done.value });
+    const settlementId = randomUUID();
+    const made = await carryOut(ctx, wanted, { reason, href: paths.settlement(settlementId) });
+    if (!made.ok) return made;
+    await writeSettlement(ctx, { settlementId, kind, reason, made: made.value });
+    const moved = made.value.map(({ runId, kilnId, kilnFrom, kilnTo }): CarriedOut => ({ runId, kilnId, kilnFrom, kilnTo }));
+    await ctx.audit({ subject: "workshop", subjectId: ctx.who.workshopId, after: { settlementId, kind, settled: moved }, reason });
+    return ok({ settlementId, moved });
   },
   onConstraint: (constraint) => Promise.resolve(constraint === "booking_no_overlap" ? CHANGED_MEANWHILE : undefined),
 });

@@ -61,8 +61,8 @@ async function placeSharedFiring(ctx: Ctx, firing: LockedFiring, kilnId: string,
   return run.ok ? ok({ run: run.value, plan, planInput: input.value, kiln: kiln.value }) : run;
 }
 
-/** Puts a run where it was placed, with its record, and tells the others in it. */
-export async function writeMoved(ctx: Ctx, firing: LockedFiring, placed: Placed, reason: string | undefined): Promise<void> {
+/** Puts a run where it was placed, with its record, and tells the others in it. `href`: where they may look; the firing when left out. */
+export async function writeMoved(ctx: Ctx, firing: LockedFiring, placed: Placed, reason: string | undefined, href?: string): Promise<void> {
   const { who, now } = ctx;
   const { firingId, plan } = firing;
   if (kilnOf(firing)?.equipmentId !== placed.kiln.equipmentId) await takePlan(ctx, firing, placed);
@@ -79,5 +79,5 @@ export async function writeMoved(ctx: Ctx, firing: LockedFiring, placed: Placed,
   if (others.length === 0) return;
   const when = showTime(placed.run.kilnFrom, who.timeZone);
   const text = `${who.name} moved your run for ${titleOf(plan)} to ${placed.kiln.name}, ${when}.`;
-  await tell(ctx, { to: others, kind: "moved", text, reason, href: paths.firing(firingId) });
+  await tell(ctx, { to: others, kind: "moved", text, reason, href: href ?? paths.firing(firingId) });
 }

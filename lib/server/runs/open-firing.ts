@@ -27,6 +27,8 @@ export type WantedTimes = {
   readonly steamFrom?: Temporal.Instant | undefined;
   /** Why it is booked then and there; its member reads it. */
   readonly reason?: string | undefined;
+  /** Where its member may look; the firing when left out. */
+  readonly href?: string | undefined;
 };
 
 export type Opened = { readonly firingId: string };
@@ -59,25 +61,26 @@ export async function openFiring(ctx: Opener, casting: CastingToBook, times: Wan
   if (!placed.ok) return placed;
   const until = holding === undefined ? ok(null) : await holding.until(placed.value);
   if (!until.ok) return until;
-  return ok({ firingId: await writeFiring(ctx, casting, placed.value, until.value === null ? null : { until: until.value, askId: holding?.askId ?? null }, times.reason) });
+  return ok({ firingId: await writeFiring(ctx, casting, placed.value, until.value === null ? null : { until: until.value, askId: holding?.askId ?? null }, times) });
 }
 
-async function writeFiring(ctx: Opener, casting: CastingToBook, { run, plan, planInput, kiln }: Placed, held: Held | null, reason: string | undefined): Promise<string> {
+async function writeFiring(ctx: Opener, casting: CastingToBook, { run, plan, planInput, kiln }: Placed, held: Held | null, { reason, href }: Pick<WantedTimes, "reason" | "href">): Promise<string> {
   const { tx, who, now } = ctx;
   const { workshopId } = who;
   const { castingId, memberId } = casting;
   const [planId, firingId] = [randomUUID(), randomUUID()];
   await writeNewFiring(tx, { workshopId, planId, firingId, castingId, memberId, metBy: who.name, at: toDate(now), heldUntil: held === null ? null : toDate(held.until), askId: held?.askId ?? null }, { run, plan, planInput });
   await ctx.audit({ subject: "firing", subjectId: firingId, after: { ...(held === null ? { status: "planned" } : { status: "held", heldUntil: held.until.toString() }), castingId, planId, ...runForRecord(run) }, ...(reason === undefined ? {} : { reason }) });
-  if (memberId !== who.memberId) await tellOwner(ctx, casting, { run, kiln, firingId }, held, reason);
+  if (memberId !== who.memberId) await tellOwner(ctx, casting, { run, kiln, firingId }, held, { reason, href });
   return firingId;
 }
 
 type Held = { readonly until: Temporal.Instant; readonly askId: string | null };
 
-async function tellOwner(ctx: Opener, { title, memberId }: CastingToBook, { run, kiln, firingId }: Pick<Placed, "run" | "kiln"> & Opened, held: Held | null, reason: string | undefined): Promise<void> {
+async function tellOwner(ctx: Opener, { title, memberId }: CastingToBook, { run, kiln, firingId }: Pick<Placed, "run" | "kiln"> & Opened, held: Held | null, said: Pick<WantedTimes, "reason" | "href">): Promise<void> {
   const { timeZone, name } = ctx.who;
-  const [from, href] = [showTime(run.kilnFrom, timeZone), paths.firing(firingId)];
+  const { reason, href = paths.firing(firingId) } = said;
+  const from = showTime(run.kilnFrom, timeZone);
   if (held === null) return tell(ctx, { to: [memberId], kind: "booked", text: `${name} booked ${kiln.name} from ${from} for ${title}.`, reason, href });
   const until = showTime(held.until, timeZone);
   if (held.askId === null) return tell(ctx, { to: [memberId], kind: "booked", text: `${name} holds ${kiln.name} from ${from} for ${title}, until ${until}.`, href });

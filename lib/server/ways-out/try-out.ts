@@ -1,4 +1,5 @@
-import type { Outcome } from "@/lib/domain/refusal";
+import { paths } from "@/lib/contracts/paths";
+import { ok, type Outcome } from "@/lib/domain/refusal";
 import { now } from "@/lib/server/clock";
 import { inWorkshop } from "@/lib/server/db";
 import { carryOut, type CarriedOut, type WantedMove } from "@/lib/server/ways-out/carry-out";
@@ -11,11 +12,14 @@ class Tried extends Error {
   }
 }
 
+const TRIAL = { reason: "Tried out, and taken back.", href: paths.clashes, findAll: true };
+
 /** What carrying out these moves would give, to the quarter hour; nothing is changed. */
 export async function tryOut(who: Who, moves: readonly WantedMove[]): Promise<Outcome<readonly CarriedOut[]>> {
   try {
     return await inWorkshop(who.workshopId, async (tx) => {
-      throw new Tried(await carryOut({ who, tx, now: now(), audit: () => Promise.resolve() }, moves, "Tried out, and taken back."));
+      const tried = await carryOut({ who, tx, now: now(), audit: () => Promise.resolve() }, moves, TRIAL);
+      throw new Tried(tried.ok ? ok(tried.value.map(({ runId, kilnId, kilnFrom, kilnTo }) => ({ runId, kilnId, kilnFrom, kilnTo }))) : tried);
     });
   } catch (error) {
     if (error instanceof Tried) return error.outcome;

@@ -12,6 +12,7 @@ import { kilnWall } from "@/lib/server/queries/kiln-wall";
 import { waysOut, type WayOut } from "@/lib/server/ways-out/ways-out";
 import type { Who } from "@/lib/server/who";
 import { AskedList } from "./asked-list";
+import { ChangedSince } from "./changed-since";
 import { WayColumn } from "./way-column";
 import styles from "../ways-out.module.css";
 
@@ -21,6 +22,7 @@ export async function FoundWays({ who, asked }: { readonly who: Who; readonly as
   if (!found.ok) {
     return (
       <Stack>
+        {asked.tried !== null && <Notice tone="trouble">The calendar has changed since this was worked out, so nothing was moved. Worked out again, there is no way out as things stand now.</Notice>}
         {found.problems.map(({ message }) => <Notice key={message} tone="trouble">{message}</Notice>)}
         <Row>
           <LinkButton prefetch={false} href={waysOutHref(NOTHING_ASKED)}>Ask again without wishes</LinkButton>
@@ -32,9 +34,10 @@ export async function FoundWays({ who, asked }: { readonly who: Who; readonly as
   const { ways, titles, fingerprint, today, notPlaced } = found.value;
   const kilns = new Map(wall.kilns.map(({ id, name }) => [id, name]));
   const say = (day: string): string => showDate(Temporal.PlainDate.from(day));
-  const again = { ...asked, was: ways.map(summary) };
+  const again = { ...asked, tried: null, was: ways.map(summary) };
   return (
     <Stack>
+      {asked.tried !== null && <ChangedSince who={who} tried={asked.tried} {...{ ways, titles, today, kilns, say }} />}
       <AskedList asked={again} titles={titles} kilns={kilns} say={say} />
       {notPlaced.map((message) => <Notice key={message}>One way was left out, because the hours of its days do not allow it. {message}</Notice>)}
       {ways.every(({ moves }) => moves.length === 0) ? (

@@ -1,5 +1,6 @@
+import { Temporal } from "temporal-polyfill";
 import { KilnWall } from "@/app/_components/kiln-wall";
-import type { AskedWays } from "@/lib/contracts/ways-out";
+import { waysOutHref, type AskedWays, type TriedWay } from "@/lib/contracts/ways-out";
 import type { KilnWallScreen } from "@/lib/server/queries/kiln-wall";
 import type { WayOut } from "@/lib/server/ways-out/ways-out";
 import { AcceptWay } from "./accept-way";
@@ -23,7 +24,7 @@ export type WayProps = {
 
 /** One way out: what it looks at first, its figures, how good it is, every move, and the wall after it. */
 export function WayColumn(props: WayProps) {
-  const { way, wall, timeZone, fingerprint, was } = props;
+  const { way, asked, today, wall, timeZone, fingerprint, was } = props;
   const { title, lead } = AIM_WORDS[way.aim];
   const before = wasWords(way, was);
   return (
@@ -39,11 +40,17 @@ export function WayColumn(props: WayProps) {
       <ol className={styles["moves"]}>
         {way.times.map((time) => <MoveLine key={time.runId} time={time} {...props} />)}
       </ol>
-      <AcceptWay title={title} moves={way.times.map(({ runId, kilnId, kilnFrom }) => ({ runId, kilnId, kilnFrom }))} fingerprint={fingerprint} requestKey={way.requestKey} />
+      <AcceptWay title={title} kind={way.aim} again={waysOutHref({ ...asked, tried: triedWay(way, today) })} moves={way.times.map(({ runId, kilnId, kilnFrom }) => ({ runId, kilnId, kilnFrom }))} fingerprint={fingerprint} requestKey={way.requestKey} />
       <details>
         <summary className={styles["summary"]}>The kiln wall after it</summary>
         <KilnWall {...wallAfter(wall, way)} timeZone={timeZone} />
       </details>
     </section>
   );
+}
+
+/** Should the calendar have changed when it is accepted: what it was, to say what is different. */
+export function triedWay({ aim, cost, moves }: Pick<WayOut, "aim" | "cost" | "moves">, today: string): TriedWay {
+  const first = Temporal.PlainDate.from(today);
+  return { aim, cost, moves: moves.map(({ runId, to }) => ({ runId, kilnId: to.kilnId, day: first.add({ days: to.day }).toString() })) };
 }

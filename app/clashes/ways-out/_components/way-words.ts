@@ -1,3 +1,4 @@
+import type { MoveChange } from "@/lib/domain/settling/clash/difference";
 import type { Figures, Move, Settlement } from "@/lib/domain/settling/clash/settlement";
 import type { Aim } from "@/lib/domain/settling/clash/weights";
 
@@ -45,4 +46,26 @@ export function neededWords({ neededBy, daysLate }: Pick<Move, "neededBy" | "day
   if (neededBy === null) return "Not needed by a date.";
   const date = say(iso(neededBy));
   return daysLate === 0 ? `Needed by ${date}: kept.` : `Needed by ${date}: missed by ${counted(daysLate, "day", "days")}.`;
+}
+
+export const CHANGE_BADGES: Readonly<Record<MoveChange["change"], string>> = { gone: "gone", different: "different", new: "new", same: "as it was" };
+
+/** What became of a move; `state` says of one that is gone why, where that is known. */
+export function changeWords(change: MoveChange, place: (where: { readonly kilnId: string; readonly day: number }) => string, state: string | undefined): string {
+  if (change.change === "gone") return `was to go to ${place(change.before)}; ${state ?? "now it stays where it is"}.`;
+  const { to, from } = change.after;
+  if (change.change === "different") return `was to go to ${place(change.before)}; now to ${place(to)}.`;
+  const stands = from === null ? "asked for" : place(from);
+  return change.change === "new" ? `${stands} → ${place(to)}.` : `to ${place(to)}.`;
+}
+
+/** Cost then and now, in points of what the way looks at first. */
+export function costWords(before: number, now: Pick<Settlement, "aim" | "cost">, aim: Aim): string {
+  if (now.aim !== aim) return `Then it cost ${points(before)}. Now “${AIM_WORDS[now.aim].title}” is as good in everything, and stands for it.`;
+  return `It cost ${points(before)} then and costs ${points(now.cost)} now.`;
+}
+
+export function points(cost: number): string {
+  const rounded = Math.round(cost * 10) / 10;
+  return `${rounded} ${rounded === 1 ? "point" : "points"}`;
 }
