@@ -14,8 +14,8 @@ const FORBIDDEN: Readonly<Record<string, readonly RegExp[]>> = {
   assistant: [/^\/clashes/, /^\/asks/, /^\/workshop/, /^\/castings/, /\/(move|plan-anew)$/, /\/share\//],
   manager: [],
 };
-/** In the demo workshop nobody has proposed to share a firing. */
-const NOTHING_PROPOSED = /^\/joinings/;
+/** In the demo workshop nobody has proposed to share a firing, and nothing was settled. */
+const NOTHING_PROPOSED = /^\/(joinings|settlements)/;
 /** Seal, resting is Yuki's and Wader Mette's: another member does not find them, as little as one that never was. */
 const NOT_THEIRS: Readonly<Record<string, readonly RegExp[]>> = { member: [/\/(move|plan-anew)$/, NOTHING_PROPOSED], assistant: [NOTHING_PROPOSED], manager: [/\/share\//, NOTHING_PROPOSED] };
 const DEMO_WORDS = /Saltmarsh|Mette|Ingrid|Tomasz|Odile|Kwame|Yuki|Reed bowl|Seal, resting|Wader|Heron|Curlew/;
@@ -97,7 +97,7 @@ test("a stranger of another workshop finds nothing of this one behind its addres
 test("an address that names nothing is not found, and breaks nothing", async ({ browser }) => {
   const page = await newBrowser(browser);
   await signInAs(page, "ingrid");
-  const strange = ["/castings/", "/firings/", "/workshop/equipment/"].flatMap((before) => ["00000000-0000-4000-8000-000000000000", "1", "%27%3B--", "new%2F..%2F"].map((id) => before + id));
+  const strange = ["/castings/", "/firings/", "/settlements/", "/workshop/equipment/"].flatMap((before) => ["00000000-0000-4000-8000-000000000000", "1", "%27%3B--", "new%2F..%2F"].map((id) => before + id));
   for (const address of [...strange, "/no-such-page"]) {
     const answer = await page.goto(address);
     expect({ address, seen: await seenOn(page), crashed: (answer?.status() ?? 500) >= 500 }).toEqual({ address, seen: "not found", crashed: false });

@@ -65,8 +65,13 @@ const acceptWay: Step = {
   payload: async (walked) => {
     const page = (await (await walked.browsers.manager.request.get("/clashes/ways-out")).text()).replaceAll("\\", "");
     const [, moves = "", fingerprint = ""] = /"moves":"(\[[^\]]+\])","fingerprint":"([0-9a-f]{64})"/.exec(page) ?? [];
-    return form({ moves, fingerprint, reason: REASON, requestKey: randomUUID() });
+    return form({ kind: "least-late", again: "/clashes/ways-out", moves, fingerprint, reason: REASON, requestKey: randomUUID() });
   },
+};
+
+const answerSettlement: Step = {
+  action: "/settlements/[settlementId] answerSettlementAction", by: "member", refused: NOT_OWNER,
+  payload: async (walked) => stated({ settlementId: await idIn(walked, "SELECT settlement_id AS id FROM settlement WHERE workshop_id = $1"), answer: "object", words: "I cannot unload on that day." }),
 };
 
 const ask: Step = {
@@ -123,6 +128,7 @@ const booking: readonly Step[] = [
   cancelSecond,
   ask,
   acceptWay,
+  answerSettlement,
   cancelSecond,
   book("Second"),
   { action: "/firings/[firingId] releaseAction", by: "manager", refused: NOT_MANAGER, payload: async (walked) => form({ firingId: await firingId(walked, "Second"), reason: REASON }) },

@@ -13,12 +13,22 @@ type NeedsYouProps = { readonly home: HomeScreen; readonly timeZone: string; rea
 
 /** Everything on this screen that waits for an answer, the most pressing first. */
 export function NeedsYou({ home, timeZone, memberName }: NeedsYouProps) {
-  const { sheets, joinings, castings, heavyLifts, pendingInvitations, unread, nowMs } = home;
+  const { sheets, joinings, answersWanted, objections, castings, heavyLifts, pendingInvitations, unread, nowMs } = home;
   return (
     <>
       {joinings.map(({ joiningId, by, castingTitle, firingTitle, expiresMs }) => (
         <Waiting key={joiningId} action={<LinkButton href={paths.joining(joiningId)}>Answer</LinkButton>}>
           {by} asks to add {castingTitle} to the firing of {firingTitle}. Waiting for your answer, by {showTime(Temporal.Instant.fromEpochMilliseconds(expiresMs), timeZone)}.
+        </Waiting>
+      ))}
+      {(objections ?? []).map(({ settlementId, by, titles, words }) => (
+        <Waiting key={`objects-${settlementId}-${by}`} tone="trouble" action={<LinkButton href={paths.settlement(settlementId)}>The settlement</LinkButton>}>
+          {by} objects to where {titles.join(" and ")} went: “{words}”
+        </Waiting>
+      ))}
+      {answersWanted.map(({ settlementId, by, titles }) => (
+        <Waiting key={`answer-${settlementId}`} action={<LinkButton href={paths.settlement(settlementId)}>Answer</LinkButton>}>
+          {by} settled a clash and gave {titles.join(" and ")} another time. Does it suit you?
         </Waiting>
       ))}
       {sheets.filter(({ open }) => open > 0).map((sheet) => (
@@ -79,9 +89,11 @@ function RunMissing({ line }: { readonly line: CastingLine }) {
 }
 
 /** Whether {@link NeedsYou} shows anything. */
-export function waitsForSomething({ sheets, joinings, castings, heavyLifts, pendingInvitations, unread }: HomeScreen): boolean {
+export function waitsForSomething({ sheets, joinings, answersWanted, objections, castings, heavyLifts, pendingInvitations, unread }: HomeScreen): boolean {
   return (
     joinings.length > 0 ||
+    answersWanted.length > 0 ||
+    (objections ?? []).length > 0 ||
     sheets.some(({ open }) => open > 0) ||
     (heavyLifts?.heavy ?? 0) > 0 ||
     (castings ?? []).some(({ step, heldUntilMs }) => step === "book-run" || heldUntilMs !== null) ||

@@ -20,6 +20,7 @@ export const TOLD = {
   answered: { label: "An ask of yours is answered", subject: "Your ask was answered", todo: "Look at the answer, and at the times that are free.", usual: "mailed" },
   share: { label: "Somebody wants to share a firing with you, or answers", subject: "About sharing a firing", todo: "Look at the proposal; where your answer is wanted, give it before it lapses.", usual: "mailed" },
   clash: { label: "Something stands in the way of your run", subject: "Something stands in the way of your run", todo: "Nothing needs doing yet: the manager settles it, and you hear of it.", usual: "mailed" },
+  replied: { label: "Somebody answers a settlement that moved their run", subject: "An answer to a settlement", todo: "Look whether something should be done; by itself an answer moves nothing.", usual: ["manager"] },
   firing: { label: "Your firing is started, opened, or will be cool at another time", subject: "News of your firing", todo: "Look whether the time to unload still suits you.", usual: "not mailed" },
   casting: { label: "Somebody changes or withdraws a casting of yours", subject: "A casting of yours was changed", todo: "Look whether it is still what you want to cast.", usual: "not mailed" },
   membership: { label: "Your roles or inductions change", subject: "Your roles or inductions have changed", todo: "Nothing needs doing.", usual: "not mailed" },

@@ -7,6 +7,7 @@ import { castingsWithNext, type CastingLine } from "@/lib/server/rows/castings-w
 import { joiningsWaiting, type JoiningWaiting } from "@/lib/server/rows/joinings-waiting";
 import { notLapsed } from "@/lib/server/rows/not-lapsed";
 import { noticesOf, type NoticeLine } from "@/lib/server/rows/notices";
+import { answersWanted, objections, type SettlementWaiting } from "@/lib/server/rows/settlement-answers";
 import { sheetsDue, type SheetDue } from "@/lib/server/rows/sheets-due";
 import { loadHours } from "@/lib/server/rows/workshop-hours";
 
@@ -20,6 +21,10 @@ export type HomeScreen = {
   readonly sheets: readonly SheetDue[];
   /** Proposals to share a firing that wait for this person's answer. */
   readonly joinings: readonly JoiningWaiting[];
+  /** Settlements that moved this person's runs and wait for an answer. */
+  readonly answersWanted: readonly SettlementWaiting[];
+  /** For managers: who objects to a settlement, while it stands. */
+  readonly objections: readonly SettlementWaiting[] | null;
   /** Of the next staffed day. */
   readonly heavyLifts: HeavyLifts | null;
   readonly pendingInvitations: number | null;
@@ -37,6 +42,8 @@ export const readHome = query<undefined, HomeScreen>({
       castings: can(who.roles, "write-castings") ? await castingsWithNext(tx, now, who.memberId) : null,
       sheets: await sheetsDue(tx, dayAfterTomorrow(reading), helps ? undefined : who.memberId),
       joinings: await joiningsWaiting(tx, who.memberId, now),
+      answersWanted: await answersWanted(tx, who.memberId, now),
+      objections: can(who.roles, "settle-clashes") ? await objections(tx, now) : null,
       heavyLifts: helps ? await heavyLifts(reading) : null,
       pendingInvitations: can(who.roles, "manage-people")
         ? await tx.invitation.count({ where: { usedAt: null, withdrawnAt: null, expiresAt: { gt: toDate(now) } } })
