@@ -1,7 +1,7 @@
 import { randomBytes } from "node:crypto";
 import { Logger, runOnce } from "graphile-worker";
 import pg from "pg";
-import { afterAll, beforeAll, expect, inject, it } from "vitest";
+import { afterAll, beforeAll, expect, inject, it, vi } from "vitest";
 import { appDatabaseUrl } from "@/lib/server/app-database-url";
 import { migrate } from "@/lib/server/migrate";
 import { makeWorkshop, type MadeWorkshop } from "@/tests/helpers/scenario";
@@ -43,6 +43,8 @@ afterAll(async () => {
   await pool.end();
   await closeDatabase();
   await smtp.stop();
+  // A pool has ended before its connections have: cut off by force, they would complain.
+  await vi.waitFor(async () => expect((await admin.query("SELECT 1 FROM pg_stat_activity WHERE datname = $1", [name])).rows).toEqual([]), { timeout: 20_000 });
   await admin.query(`DROP DATABASE IF EXISTS ${name} WITH (FORCE)`);
   await admin.query(`DROP ROLE ${name}`);
   await admin.end();
@@ -67,4 +69,24 @@ it("finds every workshop for the mail of tomorrow, and sees no more of them than
   await pool.query("SELECT graphile_worker.add_job('tell-tomorrow')");
   await work();
   expect((await pool.query("SELECT last_error FROM graphile_worker.jobs")).rows).toEqual([]);
+});
+
+it("deletes what has served in every workshop, and could not delete what is younger if it asked to", async () => {
+  const { workshopId, member } = shed;
+  const receipt = (key: string, age: string) => inside.query("INSERT INTO receipt (workshop_id, member_id, request_key, command, answer, at) VALUES ($1, $2, $3, 'book-run', '{}', now() - $4::interval)", [workshopId, member.memberId, key, age]);
+  const inside = new pg.Client({ connectionString: url() });
+  await inside.connect();
+  try {
+    await inside.query("INSERT INTO notice (workshop_id, member_id, text, href, read_at) VALUES ($1, $2, 'read', '/', now() - interval '90 days'), ($1, $2, 'read later', '/', now() - interval '89 days 23 hours')", [workshopId, member.memberId]);
+    await receipt("over-over", "30 days");
+    await receipt("young-young", "29 days 23 hours");
+    await pool.query("SELECT graphile_worker.add_job('prune', '{}'::json)");
+    await work();
+    for (const table of ["receipt", "mail", "notice"]) await pool.query(`DELETE FROM ${table}`);
+    expect((await inside.query("SELECT request_key FROM receipt")).rows).toEqual([{ request_key: "young-young" }]);
+    expect((await inside.query("SELECT text FROM notice WHERE text LIKE 'read%'")).rows).toEqual([{ text: "read later" }]);
+    expect((await inside.query("SELECT 1 FROM mail WHERE sent_at IS NOT NULL")).rows).toHaveLength(1);
+  } finally {
+    await inside.end();
+  }
 });

@@ -1,4 +1,5 @@
 import type { z } from "zod";
+import { KEPT_DAYS } from "@/lib/contracts/kept";
 import { ALWAYS, OPERATIONS, WITH_BODY, type Operation } from "./operations";
 import { jsonSchemas, type JsonSchema } from "./json-schemas";
 import { PROBLEM_TYPES, problemDocumentSchema, problemTypeSchema, type ProblemType } from "./problem-types";
@@ -7,7 +8,7 @@ const ABOUT = `For a workshop's own scripts. Make a token on the profile page or
 
 Every refusal is a problem document (RFC 9457) that names field, value and what would be allowed. An address answers other methods with 405 and \`Allow\`. A token may make a burst of requests and then so many a minute; beyond that the answer is 429 with \`Retry-After\` in seconds.
 
-Commands take an \`Idempotency-Key\`, one for each thing you want done: the same key with the same request returns the first answer instead of doing it twice, with another request it is refused. Refusals are not kept; the same key may be tried again.
+Commands take an \`Idempotency-Key\`, one for each thing you want done: the same key with the same request returns the first answer instead of doing it twice, with another request it is refused. A key is remembered for ${KEPT_DAYS.receipt} days; after that it is a new one. Refusals are not kept; the same key may be tried again.
 
 Instants are ISO 8601; intervals are half-open. More keys may stand in an answer than are described here.`;
 

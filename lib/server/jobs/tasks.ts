@@ -4,6 +4,7 @@ import { tellTomorrow } from "@/lib/server/jobs/tell-tomorrow";
 import { lapseHold, warnOfLapse } from "@/lib/server/jobs/hold-jobs";
 import { lapseJoiningInTime } from "@/lib/server/jobs/joining-jobs";
 import { lookForOffers } from "@/lib/server/jobs/look-for-offers";
+import { prune } from "@/lib/server/jobs/prune";
 import { deliver } from "@/lib/server/mail/deliver";
 
 const MailPayload = z.object({ mailId: z.uuid(), workshopId: z.uuid().nullable() });
@@ -32,7 +33,12 @@ export const TASKS: TaskList = {
     const { rows } = await query<{ workshop_id: string }>("SELECT workshop_id FROM workshop");
     await tellTomorrow(rows.map((row) => row.workshop_id));
   },
+  prune: async (_, { query }) => prune(query),
 };
 
-/** Every five minutes, by one of the processes: which workshops' hour has come is seen when it runs. */
-export const CRONTAB = "*/5 * * * * tell-tomorrow ?jobKey=tell-tomorrow";
+/** By one of the processes, and by each once when it starts: one that was not there at the minute catches up. */
+export const AT_SET_TIMES = ["tell-tomorrow", "prune"] as const;
+
+/** Which workshops' hour has come is seen when it runs; pruning is for the night of most of them (times are UTC). */
+export const CRONTAB = `*/5 * * * * tell-tomorrow ?jobKey=tell-tomorrow
+17 2 * * * prune ?jobKey=prune`;

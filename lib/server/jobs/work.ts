@@ -2,7 +2,7 @@ import { Logger, run, type Runner } from "graphile-worker";
 import pg from "pg";
 import { freeTheDead, livingWorkers } from "@/lib/server/jobs/living-workers";
 import { JOBS_SCHEMA } from "@/lib/server/jobs/schema";
-import { CRONTAB, TASKS } from "@/lib/server/jobs/tasks";
+import { AT_SET_TIMES, CRONTAB, TASKS } from "@/lib/server/jobs/tasks";
 import { log } from "@/lib/server/log";
 
 const AT_ONCE = 2;
@@ -31,8 +31,7 @@ export async function work(ownerUrl: string): Promise<Working> {
     // Before a worker takes its first job, so that none is thought dead that is not.
     preset: { plugins: [{ name: "living-workers", version: "1.0.0", worker: { hooks: { startWorker: (_, { worker }) => living.lives(worker.workerId) } } }] },
   });
-  // At once as well: one that starts late catches up.
-  await runner.addJob("tell-tomorrow", {}, { jobKey: "tell-tomorrow" });
+  for (const jobKey of AT_SET_TIMES) await runner.addJob(jobKey, {}, { jobKey });
   const looking = setInterval(() => void freeTheDead(pool).catch((error: unknown) => log.warn({ err: error }, "jobs: looking for dead workers")), LOOK_FOR_DEAD_MS);
   return { ended: Promise.race([runner.promise, connectionLost]), stop: () => stop(runner, () => clearInterval(looking), living.end, pool) };
 }
