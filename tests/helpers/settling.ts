@@ -71,16 +71,18 @@ const smallJob: fc.Arbitrary<Partial<DayJob>> = fc.record({
   due: fc.integer({ min: 3, max: 16 }),
   weight: fc.integer({ min: 0, max: 8 }),
   steams: fc.boolean(),
+  heatingDays: fc.constantFrom(1, 2),
   standing: fc.option(fc.record({ kiln: fc.constant(1), start: fc.integer({ min: 1, max: 9 }), fix: fc.constantFrom(0, 4, 12), slope: fc.constantFrom(0, 0.4, 1.2), otherClass: fc.constantFrom(0, 3) })),
-}).map(({ days, ...job }) => ({ ...job, daysByClass: days }));
+}).map(({ days, heatingDays, ...job }) => ({ ...job, daysByClass: days, heatingDays: Math.min(heatingDays, ...days.filter((one) => one > 0)) }));
 
 export const smallDays: fc.Arbitrary<DayProblem> = fc.record({
   jobs: fc.array(smallJob, { minLength: 1, maxLength: 3 }),
   ops: fc.constantFrom(1, 2),
   limited: fc.boolean(),
+  steamWindow: fc.constantFrom(1, 3, 5),
   takenFrom: fc.integer({ min: 0, max: 8 }),
-}).map(({ jobs, ops, limited, takenFrom }) => {
-  const problem = weekdaysProblem(jobs, { taken: [{ kiln: 0, from: takenFrom, to: takenFrom + 4 }] });
+}).map(({ jobs, ops, limited, steamWindow, takenFrom }) => {
+  const problem = weekdaysProblem(jobs, { steamWindow, taken: [{ kiln: 0, from: takenFrom, to: takenFrom + 4 }] });
   return { ...problem, opsOn: problem.opsOn.map((amount) => Math.min(amount, ops)), powerLeftKw: limited ? problem.handsOn.map(() => 12) : null };
 });
 

@@ -14,7 +14,9 @@ import { loadSolver } from "@/lib/server/settling/solver";
 
 /** A model with more columns does not get beyond its first bound in useful time, and wants a gigabyte. */
 const MOST_COLUMNS = 30_000;
-/** The search gets this share of the time, and no more than so long, to find a cost worth proving. */
+/** So many starts are solved faster than a search would make them fewer. */
+const FEW_COLUMNS = 4_000;
+/** With more, the search gets this share of the time, and no more than so long, to find a cost worth proving. */
 const WAIT_SHARE = 0.1;
 const MOST_WAIT_MS = 1_500;
 /** A proof begins again on fewer columns once the cost has come down by this share of the gap. */
@@ -34,10 +36,13 @@ export async function proveDays(problem: DayProblem, endsAtMs: number, shared: S
   await until(() => shared.cost < Infinity || isOver());
   const { prices } = climbDays(tables, { placements: [], cost: shared.cost, leftOut: 0 }, budgetOf(null, endsAtMs, shared), 0.1, { onBound: (bound) => shared.offerBound(bound) });
   const proofFrom = now() + Math.min(MOST_WAIT_MS, WAIT_SHARE * (endsAtMs - now()));
-  await until(() => now() >= proofFrom || isOver());
   while (!isOver()) {
     const ceiling = shared.cost;
-    const cut = withinCeiling(tables, prices, ceiling).tables;
+    const { tables: cut, kept } = withinCeiling(tables, prices, ceiling);
+    if (kept > FEW_COLUMNS && now() < proofFrom) {
+      await until(() => shared.cost < ceiling || now() >= proofFrom || isOver());
+      continue;
+    }
     const model = dayModel(cut, MOST_COLUMNS);
     if (model === undefined) {
       await until(() => shared.cost < ceiling || isOver());

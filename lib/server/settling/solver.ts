@@ -1,5 +1,5 @@
 import loadHighs from "highs";
-import type { DayModel } from "@/lib/domain/settling/days/day-model";
+import type { LinearModel } from "@/lib/domain/settling/days/model-builder";
 
 export type SolverHooks = {
   /** A proven lower bound of the model; each is at least the one before. */
@@ -10,25 +10,26 @@ export type SolverHooks = {
 };
 
 /** Solves with the least effort that is sound: the solver proves to its own limits, never to a looser gap. */
-export type Solve = (model: DayModel, seconds: number, hooks: SolverHooks) => "solved" | "infeasible" | "ended";
+export type Solve = (model: LinearModel, seconds: number, hooks: SolverHooks) => "solved" | "infeasible" | "ended";
 
 /** Loads the solver, which takes about a tenth of a second; it blocks its thread while it solves. */
 export async function loadSolver(): Promise<Solve> {
   const highs = await loadHighs();
   const { callbackType, modelStatus, variableType } = highs.constants;
   return (model, seconds, { onBound, onSolution, isOver }) => {
-    const { columns, rows } = model;
+    const { columns, rows, choices } = model;
+    const { continuous, integer } = variableType;
     return highs.withModel(
       {
         numCols: columns,
         numRows: rows,
         colCost: model.cost,
         colLower: new Float64Array(columns),
-        colUpper: new Float64Array(columns).fill(1),
-        rowLower: Float64Array.from({ length: rows }, (_, row) => (row < model.jobs ? 1 : -highs.infinity)),
-        rowUpper: model.atMost,
-        matrix: { format: "csc", numRows: rows, numCols: columns, starts: model.starts, indices: model.indices, values: new Float64Array(model.indices.length).fill(1) },
-        integrality: new Int32Array(columns).fill(variableType.integer),
+        colUpper: model.most,
+        rowLower: model.rowLeast,
+        rowUpper: model.rowMost,
+        matrix: { format: "csc", numRows: rows, numCols: columns, starts: model.starts, indices: model.rowOf, values: model.values },
+        integrality: Int32Array.from({ length: columns }, (_, column) => (column < choices ? integer : continuous)),
       },
       (solver) => {
         solver.options.set({ output_flag: false, time_limit: seconds, mip_rel_gap: 0, mip_abs_gap: 1e-7 });

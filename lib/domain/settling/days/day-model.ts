@@ -1,69 +1,60 @@
 import { dayRoom } from "@/lib/domain/settling/days/day-lagrangian";
 import { ClassPlan } from "@/lib/domain/settling/days/class-plan";
+import { kilowattsOf, powerRows } from "@/lib/domain/settling/days/day-model-power";
+import { steamerColumns, steamerRows } from "@/lib/domain/settling/days/day-model-steamers";
 import type { DayTables } from "@/lib/domain/settling/days/day-tables";
+import { ModelBuilder, type LinearModel } from "@/lib/domain/settling/days/model-builder";
 
 /**
  * The choices of all runs as a linear model for a general solver: a column for each job, class and
  * start that is left in the tables; a row for each job (exactly one choice), for each class and day
- * (kilns there are) and for each day (loads and unloads there are). Columns are stored one after
- * another, with the rows they stand in and a 1 in each. Steamers and power are left out, so its
- * optimum is a bound, and a plan read from it must be checked.
+ * (kilns there are), for each day (loads and unloads there are) and for each day on which kilns that
+ * heat could draw too much. Steamers are a flow beside it. A solution is a plan, and its optimum is
+ * the least cost among the starts that are left.
  */
-export type DayModel = {
-  readonly columns: number;
-  readonly rows: number;
-  readonly cost: Float64Array;
-  /** By row: at most so much; at least as much too for the first `jobs` rows. */
-  readonly atMost: Float64Array;
-  readonly jobs: number;
-  readonly starts: Int32Array;
-  readonly indices: Int32Array;
-  /** By column: the job, and its choice as class × span + start. */
+export type DayModel = LinearModel & {
+  /** By choice: the job, and its choice as class × span + start. */
   readonly jobOf: Int32Array;
   readonly choiceOf: Int32Array;
 };
 
-/** The model, or nothing when it would have more than `most` columns. */
+/** The model, or nothing when it would have more than `most` choices. */
 export function dayModel(tables: DayTables, most: number): DayModel | undefined {
-  const { jobs, classes, span, rowOf, first, last, end, cost } = tables;
+  const { jobs, classes, span, rowOf, first, last, end, cost, problem, dayOf } = tables;
+  const builder = new ModelBuilder();
+  const room = dayRoom(tables);
+  for (let job = 0; job < jobs; job++) builder.row(1, 1);
+  room.forEach((amount) => builder.row(-Infinity, amount));
+  const steamRow = problem.jobs.some((job) => job.steams) ? steamerRows(builder, tables) : -1;
+  const powerRow = powerRows(builder, tables);
   const jobOf: number[] = [];
   const choiceOf: number[] = [];
-  const costs: number[] = [];
-  const starts = [0];
-  const indices: number[] = [];
   for (let job = 0; job < jobs; job++) {
+    const { steams, heatingDays } = problem.jobs[job]!;
     for (let cls = 0; cls < classes; cls++) {
-      const row = rowOf[job * classes + cls]!;
-      if (row < 0) continue;
-      for (let s = first[job * classes + cls]!; s <= last[job * classes + cls]!; s++) {
-        const e = end[row + s]!;
+      const at = job * classes + cls;
+      if (rowOf[at]! < 0) continue;
+      for (let s = first[at]!; s <= last[at]!; s++) {
+        const e = end[rowOf[at]! + s]!;
         if (e < 0) continue;
         if (jobOf.length === most) return undefined;
         jobOf.push(job);
         choiceOf.push(cls * span + s);
-        costs.push(cost[row + s]!);
-        indices.push(job);
-        for (let i = s; i < e; i++) indices.push(jobs + cls * span + i);
-        indices.push(jobs + classes * span + s, jobs + classes * span + e);
-        starts.push(indices.length);
+        builder.entry(job);
+        for (let i = s; i < e; i++) builder.entry(jobs + cls * span + i);
+        builder.entry(jobs + classes * span + s);
+        builder.entry(jobs + classes * span + e);
+        if (steams) builder.entry(steamRow + s);
+        for (let day = dayOf[s]!; day < dayOf[s]! + heatingDays; day++) if ((powerRow[day] ?? -1) >= 0) builder.entry(powerRow[day]!, kilowattsOf(tables, cls));
+        builder.endChoice(cost[rowOf[at]! + s]!);
       }
     }
   }
-  const room = dayRoom(tables);
-  return {
-    columns: jobOf.length,
-    rows: jobs + room.length,
-    cost: Float64Array.from(costs),
-    atMost: Float64Array.from({ length: jobs + room.length }, (_, row) => (row < jobs ? 1 : room[row - jobs]!)),
-    jobs,
-    starts: Int32Array.from(starts),
-    indices: Int32Array.from(indices),
-    jobOf: Int32Array.from(jobOf),
-    choiceOf: Int32Array.from(choiceOf),
-  };
+  if (steamRow >= 0) steamerColumns(builder, tables, steamRow);
+  return { ...builder.build(), jobOf: Int32Array.from(jobOf), choiceOf: Int32Array.from(choiceOf) };
 }
 
-/** The plan a solution of the model means; undefined where steamers or power do not allow it. */
+/** The plan a solution of the model means; undefined where rounding in the solver made it none. */
 export function planOfSolution(tables: DayTables, { jobOf, choiceOf }: DayModel, values: ArrayLike<number>): ClassPlan | undefined {
   const plan = new ClassPlan(tables);
   for (let column = 0; column < jobOf.length; column++) {
