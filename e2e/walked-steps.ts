@@ -214,6 +214,7 @@ const running: readonly Step[] = [
   managed("/_feeds makeKilnFeedAction", async ({ shed }) => form({ equipmentId: shed.northKiln.equipmentId })),
   managed("/_feeds revokeKilnFeedAction", async ({ shed }) => form({ equipmentId: shed.northKiln.equipmentId })),
   managed("/workshop/hours setHoursAction", () => words([{ weekday: 2, opens: "08:00", closes: "16:00", hands: "4" }])),
+  managed("/workshop/hours setTomorrowHourAction", () => stated({ hour: "7" })),
   managed("/workshop/hours addClosureAction", () => stated({ from: "2027-07-01", to: "", reason: "Summer" })),
   managed("/workshop/hours removeClosureAction", async (walked) => form({ closureId: await idIn(walked, "SELECT closure_id AS id FROM closure WHERE workshop_id = $1"), reason: "" })),
   managed("/workshop/power powerAction", () => stated({ kw: "30" })),

@@ -21,6 +21,11 @@ export const setStaffedHoursSchema = z.strictObject({
   weekly: z.array(spanSchema).max(28, "At most four spans a day."),
 });
 
+const HOUR = "The hour must be a whole number, 0 to 23.";
+
+/** From which full hour of the workshop's clock tomorrow is told of. */
+export const setTomorrowHourSchema = z.strictObject({ hour: z.string({ error: HOUR }).regex(/^(\d|1\d|2[0-3])$/, HOUR).transform(Number) });
+
 const date = z.iso.date("Choose a day.");
 
 export const addClosureSchema = z.strictObject({

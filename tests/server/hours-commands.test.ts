@@ -12,6 +12,9 @@ const { removeClosure } = await import("@/lib/server/commands/remove-closure");
 const { setPowerLimit } = await import("@/lib/server/commands/set-power-limit");
 const { setStaffedHours } = await import("@/lib/server/commands/set-staffed-hours");
 const { loadHours } = await import("@/lib/server/rows/workshop-hours");
+const { setTomorrowHour } = await import("@/lib/server/commands/set-tomorrow-hour");
+const { mailChoices } = await import("@/lib/server/queries/mail-choices");
+const { workshopHours } = await import("@/lib/server/queries/workshop-hours");
 const owner = new pg.Client({ connectionString: database.ownerUrl });
 await owner.connect();
 
@@ -156,5 +159,27 @@ describe("the electrician's limit", () => {
   it("takes both ends of the range", async () => {
     expect(codeOf(await setPowerLimit(made.manager, { kw: 1 }))).toBe("ok");
     expect(codeOf(await setPowerLimit(made.manager, { kw: 2000 }))).toBe("ok");
+  });
+});
+
+describe("the hour at which tomorrow is mailed", () => {
+  it("is five in the afternoon until the manager says another, for the whole workshop, on record", async () => {
+    expect((await workshopHours(made.manager, undefined)).tomorrowHour).toBe(17);
+    expect(await setTomorrowHour(made.manager, { hour: "7" })).toEqual({ ok: true, value: { hour: 7 } });
+    expect((await workshopHours(made.manager, undefined)).tomorrowHour).toBe(7);
+    expect((await mailChoices(made.member, undefined)).tomorrowHour).toBe(7);
+    expect((await record())[0]).toMatchObject({ action: "set-tomorrow-hour", before: { tomorrowMailedFrom: "17:00" }, after: { tomorrowMailedFrom: "07:00" } });
+    const other = await makeWorkshop(database.ownerUrl);
+    expect((await workshopHours(other.manager, undefined)).tomorrowHour).toBe(17);
+  });
+
+  it.each([["-1", false], ["0", true], ["23", true], ["24", false], ["6.5", false], ["", false], [null, false]])("%s: kept is %s", async (hour, kept) => {
+    const outcome = await setTomorrowHour(made.manager, { hour });
+    expect(outcome.ok).toBe(kept);
+    if (!outcome.ok) expect(outcome.problems[0]).toMatchObject({ field: "hour", message: "The hour must be a whole number, 0 to 23." });
+  });
+
+  it("is not for members to say", async () => {
+    expect(codeOf(await setTomorrowHour(made.member, { hour: "7" }))).toBe("not-allowed");
   });
 });

@@ -10,6 +10,7 @@ const database = await useFreshDatabase();
 const { atInstant } = await import("@/lib/server/clock");
 const { closeDatabase } = await import("@/lib/server/db");
 const { tellTomorrow } = await import("@/lib/server/jobs/tell-tomorrow");
+const { setTomorrowHour } = await import("@/lib/server/commands/set-tomorrow-hour");
 const owner = new pg.Client({ connectionString: database.ownerUrl });
 await owner.connect();
 let shed: MadeWorkshop;
@@ -110,6 +111,24 @@ describe("tomorrow's loads and lifts", () => {
     expect(sunday.body).not.toMatch(/The day before|First of the next/);
     expect(monday.body).toContain("- 00:00 North kiln: First of the next");
     expect(monday.body).not.toContain("Last of the day");
+  });
+
+  it("are mailed at the hour that the workshop has chosen, across a change of the clocks, and once though it is changed in between", async () => {
+    await loadAt("2027-03-27T10:00:00Z", shed.member, { hours: 1 });
+    await loadAt("2027-03-28T10:00:00Z", shed.member, { hours: 1 });
+    await loadAt("2027-03-29T10:00:00Z", shed.member, { hours: 1 });
+    expect(await setTomorrowHour(shed.manager, { hour: "7" })).toEqual({ ok: true, value: { hour: 7 } });
+    // Seven in the morning is 06:00Z before the clocks go forward on the 28th, and 05:00Z on that day.
+    for (const [early, due] of [["2027-03-26T05:59:59Z", "2027-03-26T06:00:00Z"], ["2027-03-27T05:59:59Z", "2027-03-27T06:00:00Z"], ["2027-03-28T04:59:59Z", "2027-03-28T05:00:00Z"]] as const) {
+      const before = (await mails(shed.member)).length;
+      await tellAt(early);
+      expect(await mails(shed.member)).toHaveLength(before);
+      await tellAt(due);
+      expect(await mails(shed.member)).toHaveLength(before + 1);
+    }
+    await setTomorrowHour(shed.manager, { hour: "19" });
+    await tellAt("2027-03-28T17:00:00Z");
+    expect(await mails(shed.member)).toHaveLength(3);
   });
 
   it("follow what each person chose, and are one mail for whoever chose both", async () => {

@@ -28,7 +28,7 @@ export function MailForm({ choices, tomorrowHint }: Props) {
       <FormProblems problems={state.problems} title="Nothing was changed" />
       {state.said !== undefined && <Notice tone="done">{state.said}</Notice>}
       <FieldGroup small title="When it happens">{boxes(choices.filter((one) => !daily.includes(one)))}</FieldGroup>
-      <FieldGroup small title="Every evening" lead={tomorrowHint}>{boxes(daily)}</FieldGroup>
+      <FieldGroup small title="Every day" lead={tomorrowHint}>{boxes(daily)}</FieldGroup>
       <SubmitButton look="plain" pendingText="Keeping it…">Keep this choice</SubmitButton>
     </form>
   );

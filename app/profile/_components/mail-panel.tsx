@@ -3,7 +3,7 @@ import { Notice } from "@/app/_components/notice";
 import { Panel } from "@/app/_components/panel";
 import { paths } from "@/lib/contracts/paths";
 import { mailLabel } from "@/lib/contracts/told";
-import { TELL_TOMORROW_FROM_HOUR } from "@/lib/domain/time/tomorrow";
+import { showHour } from "@/lib/domain/time/tomorrow";
 import type { MailChoices } from "@/lib/server/queries/mail-choices";
 import { MailForm } from "./mail-form";
 import styles from "./token.module.css";
@@ -11,7 +11,7 @@ import styles from "./token.module.css";
 type Props = { readonly email: string; readonly timeZone: string; readonly mail: MailChoices };
 
 /** What is mailed besides the notices, each kind by its own tick. */
-export function MailPanel({ email, timeZone, mail: { choices, written } }: Props) {
+export function MailPanel({ email, timeZone, mail: { choices, written, tomorrowHour } }: Props) {
   return (
     <Panel id="mail" title="Mail" lead={`Tick what is mailed to ${email} as well. The notices here stay in any case.`}>
       <div className={styles["panel"]}>
@@ -20,7 +20,7 @@ export function MailPanel({ email, timeZone, mail: { choices, written } }: Props
         )}
         <MailForm
           choices={choices.map(({ kind, mailed }) => ({ kind, mailed, label: mailLabel(kind) }))}
-          tomorrowHint={`Once a day, from ${TELL_TOMORROW_FROM_HOUR}:00 on the workshop's clock (${timeZone}).`}
+          tomorrowHint={`Once a day, on the day before, from ${showHour(tomorrowHour)} on the workshop's clock (${timeZone}).`}
         />
       </div>
     </Panel>

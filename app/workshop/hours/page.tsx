@@ -11,13 +11,14 @@ import { workshopHours, type ClosureLine } from "@/lib/server/queries/workshop-h
 import styles from "../workshop.module.css";
 import { removeClosureAction } from "./actions";
 import { ClosureForm } from "./closure-form";
+import { TomorrowForm } from "./tomorrow-form";
 import { WeekForm } from "./week-form";
 
 export const metadata: Metadata = { title: "Hours" };
 
 export default async function HoursPage() {
   const who = await pageWho("manage-hours", paths.hours);
-  const { weekly, closures, today } = await workshopHours(who, undefined);
+  const { weekly, closures, today, tomorrowHour } = await workshopHours(who, undefined);
   return (
     <Page>
       <PageHead title="Hours" lead={`When people are there who can load and unload, on the clock of ${who.timeZone}.`} />
@@ -27,6 +28,9 @@ export default async function HoursPage() {
       <Panel title="Closures">
         {closures.length === 0 ? <Empty title="No closures ahead">Holidays and days away stand here.</Empty> : <Closures closures={closures} />}
         <ClosureForm today={today} />
+      </Panel>
+      <Panel title="Mail about tomorrow" lead="The loads and lifts of the next day, to all who have ticked it on their profile page; assistants get all of them.">
+        <TomorrowForm hour={tomorrowHour} />
       </Panel>
     </Page>
   );

@@ -26,7 +26,7 @@ export async function tellTomorrow(workshopIds: readonly string[]): Promise<void
 
 async function tellWorkshop(tx: Tx, workshopId: string): Promise<void> {
   const workshop = await tx.workshop.findFirst({ where: { workshopId } });
-  const tomorrow = workshop === null ? undefined : tomorrowToTell(now(), workshop.timeZone);
+  const tomorrow = workshop === null ? undefined : tomorrowToTell(now(), workshop.timeZone, workshop.tomorrowHour);
   if (workshop === null || tomorrow === undefined) return;
   const work = await dayWork(tx, tomorrow.span);
   if (work.loads.length === 0 && work.lifts.length === 0) return;

@@ -7,6 +7,8 @@ export type HoursScreen = {
   readonly today: string;
   readonly weekly: readonly { readonly weekday: number; readonly opensMin: number; readonly closesMin: number; readonly hands: number }[];
   readonly closures: readonly ClosureLine[];
+  /** From which full hour of the workshop's clock tomorrow is mailed. */
+  readonly tomorrowHour: number;
 };
 
 /** Staffed hours and the closures that are not over. */
@@ -18,6 +20,7 @@ export const workshopHours = query<undefined, HoursScreen>({
     const today = now.toZonedDateTimeISO(who.timeZone).toPlainDate().toString();
     const rows = await tx.closure.findMany({ orderBy: { fromDate: "asc" } });
     const closures = rows.map((row) => ({ closureId: row.closureId, from: toPlainDate(row.fromDate).toString(), to: toPlainDate(row.toDate).toString(), reason: row.reason }));
-    return { today, weekly, closures: closures.filter((closure) => closure.to >= today) };
+    const { tomorrowHour } = await tx.workshop.findFirstOrThrow({ select: { tomorrowHour: true } });
+    return { today, weekly, tomorrowHour, closures: closures.filter((closure) => closure.to >= today) };
   },
 });

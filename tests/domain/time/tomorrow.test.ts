@@ -4,8 +4,8 @@ import { describe, expect, it } from "vitest";
 import { tomorrowToTell } from "@/lib/domain/time/tomorrow";
 
 const at = (text: string) => Temporal.Instant.from(text);
-const told = (text: string, zone: string) => {
-  const found = tomorrowToTell(at(text), zone);
+const told = (text: string, zone: string, fromHour = 17) => {
+  const found = tomorrowToTell(at(text), zone, fromHour);
   return found === undefined ? undefined : [found.day.toString(), found.span.start.toString(), found.span.end.toString()];
 };
 
@@ -20,6 +20,20 @@ describe("tomorrow is told of", () => {
   ])("from five in the afternoon of the workshop's own clock on %s", (_day, from, expected) => {
     expect(told(from, "Europe/Copenhagen")).toEqual(expected);
     expect(told(at(from).subtract({ nanoseconds: 1 }).toString(), "Europe/Copenhagen")).toBeUndefined();
+  });
+
+  // On 28 March the hour from two to three is left out; on 31 October it comes twice.
+  it.each([
+    ["a full hour that the clocks leave out: from the next one", 2, "2027-03-28T01:00:00Z", "2027-03-29"],
+    ["a full hour that the clocks show twice: from the first, and on through the second", 2, "2027-10-31T00:00:00Z", "2027-11-01"],
+    ["the hour behind the one that comes twice: not before the second is over", 3, "2027-10-31T02:00:00Z", "2027-11-01"],
+    ["midnight, all day long", 0, "2027-03-27T23:00:00Z", "2027-03-29"],
+    ["the last hour of a day that is an hour short", 23, "2027-03-28T21:00:00Z", "2027-03-29"],
+  ])("from %s", (_what, hour, from, day) => {
+    expect(told(from, "Europe/Copenhagen", hour)?.[0]).toBe(day);
+    const before = at(from).subtract({ nanoseconds: 1 }).toString();
+    expect(told(before, "Europe/Copenhagen", hour)?.[0]).toBe(hour === 0 ? "2027-03-28" : undefined);
+    expect(told(at(from).add({ minutes: 59 }).toString(), "Europe/Copenhagen", hour)?.[0]).toBe(day);
   });
 
   it("until midnight, and then not until five again", () => {
@@ -37,7 +51,7 @@ describe("tomorrow is told of", () => {
     fc.assert(
       fc.property(zones, fc.integer({ min: 0, max: 3650 }), (zone, days) => {
         const evening = Temporal.PlainDate.from("2025-01-01").add({ days }).toZonedDateTime({ timeZone: zone, plainTime: "20:00" });
-        const [one, next] = [tomorrowToTell(evening.toInstant(), zone), tomorrowToTell(evening.add({ days: 1 }).toInstant(), zone)];
+        const [one, next] = [tomorrowToTell(evening.toInstant(), zone, 17), tomorrowToTell(evening.add({ days: 1 }).toInstant(), zone, 17)];
         expect(one?.span.end.toString()).toBe(next?.span.start.toString());
         expect(one?.day.toString()).toBe(evening.toPlainDate().add({ days: 1 }).toString());
       }),
