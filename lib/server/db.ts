@@ -1,4 +1,6 @@
 import { PrismaPg } from "@prisma/adapter-pg";
+import pg from "pg";
+import { DirectTx } from "@/lib/server/direct/direct-tx";
 import { env } from "@/lib/server/env";
 import { PrismaClient, type Prisma } from "@/lib/server/prisma-client/client";
 
@@ -6,7 +8,7 @@ import { PrismaClient, type Prisma } from "@/lib/server/prisma-client/client";
 export type Tx = Prisma.TransactionClient;
 
 // Next reloads modules while developing; the pool is kept across reloads.
-const kept = globalThis as typeof globalThis & { lehrbookPrisma?: PrismaClient };
+const kept = globalThis as typeof globalThis & { lehrbookPool?: pg.Pool; lehrbookPrisma?: PrismaClient };
 
 /** Statements of every booking, marked by hand: their text never varies, and a connection that knows one need not plan it again. */
 const PREPARED = "/* prepared */";
@@ -20,9 +22,15 @@ function preparedName(sql: string): string {
   return name;
 }
 
+/** All connections of this process, in one line for both kinds of transaction. */
+function pool(): pg.Pool {
+  kept.lehrbookPool ??= new pg.Pool({ connectionString: env().appDatabaseUrl, max: env().pool }).on("error", () => undefined);
+  return kept.lehrbookPool;
+}
+
 function client(): PrismaClient {
   kept.lehrbookPrisma ??= new PrismaClient({
-    adapter: new PrismaPg({ connectionString: env().appDatabaseUrl, max: env().pool }, { statementNameGenerator: ({ sql }) => preparedName(sql) }),
+    adapter: new PrismaPg(pool(), { statementNameGenerator: ({ sql }) => preparedName(sql) }),
     log: [],
   });
   return kept.lehrbookPrisma;
@@ -41,6 +49,27 @@ export async function inWorkshop<T>(workshopId: string, work: (tx: Tx) => Promis
     await tx.$executeRaw`/* prepared */ SELECT set_config('lehrbook.workshop', ${workshopId}, true)`;
     return work(tx);
   }, LIMITS);
+}
+
+/** The same in a transaction of statements alone; see DirectTx for `ahead`. */
+export async function inWorkshopDirectly<T>(workshopId: string, ahead: readonly Prisma.Sql[], work: (tx: DirectTx) => Promise<T>): Promise<T> {
+  const connection = await pool().connect();
+  let broken = false;
+  // The statement that is under way says so too.
+  const onError = () => (broken = true);
+  connection.on("error", onError);
+  try {
+    const tx = await DirectTx.begin(connection, workshopId, ahead);
+    const result = await work(tx);
+    await tx.commit();
+    return result;
+  } catch (error) {
+    if (!broken) await connection.query("ROLLBACK").catch(onError);
+    throw error;
+  } finally {
+    connection.off("error", onError);
+    connection.release(broken);
+  }
 }
 
 /** Sees the memberships of one person, in every workshop, and nothing else. */
@@ -77,12 +106,14 @@ export type TokenUse = {
 
 /** Takes one request off the allowance of the token with this hash; undefined when no live token has it. */
 export async function useToken(tokenHash: string, at: Date, burst: number, perSecond: number): Promise<TokenUse | undefined> {
-  const rows = await client().$queryRaw<TokenUse[]>`/* prepared */ SELECT * FROM use_token(${tokenHash}, ${at}::timestamptz, ${burst}::float8, ${perSecond}::float8)`;
+  const { rows } = await pool().query<TokenUse>({ name: "use_token", text: "SELECT * FROM use_token($1, $2::timestamptz, $3::float8, $4::float8)", values: [tokenHash, at.toISOString(), burst, perSecond] });
   return rows[0];
 }
 
 /** For tests and command-line tools, which must let the process end. */
 export async function closeDatabase(): Promise<void> {
   await kept.lehrbookPrisma?.$disconnect();
+  await kept.lehrbookPool?.end();
   delete kept.lehrbookPrisma;
+  delete kept.lehrbookPool;
 }

@@ -10,6 +10,8 @@ const Cause = z.object({
 });
 const Known = z.object({ meta: z.object({ driverAdapterError: z.object({ cause: Cause }) }) });
 const AtCommit = z.object({ cause: Cause });
+/** As the driver itself throws it, in a transaction of statements alone. */
+const Driver = z.object({ code: z.string().length(5), severity: z.string(), constraint: z.string().optional() });
 
 /** Our own SQLSTATEs, raised by triggers; the constraint name goes with them. */
 const OWN_STATES: Readonly<Record<string, string>> = {
@@ -25,6 +27,8 @@ const OWN_STATES: Readonly<Record<string, string>> = {
  * taken from there; the decision itself is made on the SQLSTATE, never on the wording.
  */
 export function postgresRefusal(error: unknown): PostgresRefusal | undefined {
+  const driver = Driver.safeParse(error);
+  if (driver.success) return { sqlstate: driver.data.code, constraint: OWN_STATES[driver.data.code] ?? driver.data.constraint };
   const known = Known.safeParse(error);
   const cause = known.success ? known.data.meta.driverAdapterError.cause : AtCommit.safeParse(error).data?.cause;
   if (cause === undefined) return undefined;
