@@ -1,7 +1,7 @@
 import type { Temporal } from "temporal-polyfill";
 import { toDate } from "@/lib/server/clock";
-import type { Tx } from "@/lib/server/db";
 import type { Prisma } from "@/lib/server/prisma-client/client";
+import { sendLater, sql, type Statements } from "@/lib/server/statements";
 import type { Who } from "@/lib/server/who";
 
 /** What was changed: which row, how it stood before and after, and why. */
@@ -13,10 +13,10 @@ export type AuditEntry = {
   readonly reason?: string;
 };
 
-export async function writeAudit(tx: Tx, who: Who, at: Temporal.Instant, action: string, entry: AuditEntry): Promise<void> {
+export async function writeAudit(tx: Statements, who: Who, at: Temporal.Instant, action: string, entry: AuditEntry): Promise<void> {
   const { subject, subjectId, before, after, reason } = entry;
   const json = (value: Prisma.InputJsonValue | undefined) => (value === undefined ? null : JSON.stringify(value));
-  await tx.$executeRaw`
+  await sendLater(tx, sql`
     /* prepared */ INSERT INTO audit (workshop_id, member_id, token_id, at, action, subject, subject_id, before, after, reason)
-    VALUES (${who.workshopId}::uuid, ${who.memberId}::uuid, ${who.token?.tokenId ?? null}::uuid, ${toDate(at)}, ${action}, ${subject}, ${subjectId}, ${json(before)}::jsonb, ${json(after)}::jsonb, ${reason ?? null})`;
+    VALUES (${who.workshopId}::uuid, ${who.memberId}::uuid, ${who.token?.tokenId ?? null}::uuid, ${toDate(at)}, ${action}, ${subject}, ${subjectId}, ${json(before)}::jsonb, ${json(after)}::jsonb, ${reason ?? null})`);
 }

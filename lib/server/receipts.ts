@@ -1,7 +1,7 @@
 import type { Temporal } from "temporal-polyfill";
 import { refuse, type Outcome } from "@/lib/domain/refusal";
 import { toDate } from "@/lib/server/clock";
-import type { Tx } from "@/lib/server/db";
+import { sendLater, sql, type Sql, type Statements } from "@/lib/server/statements";
 import type { Who } from "@/lib/server/who";
 
 /** One request to a command; `requestHash` is known when a script asks, and stands for all that it asked for. */
@@ -12,12 +12,10 @@ export type KeyedRequest = { readonly command: string; readonly requestKey: stri
  * makes the second of two simultaneous clicks wait for the first one's answer instead of racing it
  * into the overlap constraint and being told that the kiln is taken, by itself.
  */
-export async function givenAnswer<O>(tx: Tx, who: Who, { command, requestKey, requestHash }: KeyedRequest): Promise<Outcome<O> | undefined> {
-  const lock = `${who.workshopId}:${who.memberId}:${requestKey}`;
-  await tx.$executeRaw`/* prepared */ SELECT pg_advisory_xact_lock(hashtextextended(${lock}, 0))`;
-  const receipts = await tx.$queryRaw<readonly { readonly command: string; readonly request_hash: string | null; readonly answer: unknown }[]>`
-    /* prepared */ SELECT command, request_hash, answer FROM receipt WHERE workshop_id = ${who.workshopId}::uuid AND member_id = ${who.memberId}::uuid AND request_key = ${requestKey}`;
-  const [receipt] = receipts;
+export async function givenAnswer<O>(tx: Statements, who: Who, { command, requestKey, requestHash }: KeyedRequest): Promise<Outcome<O> | undefined> {
+  const [lock, read] = receiptStatements(who, requestKey);
+  await tx.$executeRaw(lock);
+  const [receipt] = await tx.$queryRaw<readonly { readonly command: string; readonly request_hash: string | null; readonly answer: unknown }[]>(read);
   if (receipt === undefined) return undefined;
   if (receipt.command !== command) {
     return refuse({ code: "request-key-reused", message: `This request key was already used for ${receipt.command}.`, field: "requestKey" });
@@ -28,9 +26,17 @@ export async function givenAnswer<O>(tx: Tx, who: Who, { command, requestKey, re
   return receipt.answer as Outcome<O>;
 }
 
-export async function keepAnswer<O>(tx: Tx, who: Who, request: KeyedRequest, at: Temporal.Instant, answer: Outcome<O>): Promise<void> {
+/** What `givenAnswer` asks, in this order. */
+export function receiptStatements(who: Who, requestKey: string): readonly [lock: Sql, read: Sql] {
+  return [
+    sql`/* prepared */ SELECT pg_advisory_xact_lock(hashtextextended(${`${who.workshopId}:${who.memberId}:${requestKey}`}, 0))`,
+    sql`/* prepared */ SELECT command, request_hash, answer FROM receipt WHERE workshop_id = ${who.workshopId}::uuid AND member_id = ${who.memberId}::uuid AND request_key = ${requestKey}`,
+  ];
+}
+
+export async function keepAnswer<O>(tx: Statements, who: Who, request: KeyedRequest, at: Temporal.Instant, answer: Outcome<O>): Promise<void> {
   const { command, requestKey, requestHash } = request;
-  await tx.$executeRaw`
+  await sendLater(tx, sql`
     /* prepared */ INSERT INTO receipt (workshop_id, member_id, request_key, command, answer, at, request_hash)
-    VALUES (${who.workshopId}::uuid, ${who.memberId}::uuid, ${requestKey}, ${command}, ${JSON.stringify(answer)}::jsonb, ${toDate(at)}, ${requestHash ?? null})`;
+    VALUES (${who.workshopId}::uuid, ${who.memberId}::uuid, ${requestKey}, ${command}, ${JSON.stringify(answer)}::jsonb, ${toDate(at)}, ${requestHash ?? null})`);
 }

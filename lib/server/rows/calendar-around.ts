@@ -1,9 +1,9 @@
 import type { Temporal } from "temporal-polyfill";
 import type { TakenCalendar } from "@/lib/domain/booking/taken-calendar";
 import { toDate } from "@/lib/server/clock";
-import type { Tx } from "@/lib/server/db";
 import { busyOf, stepsOfKind, type PackedRow } from "@/lib/server/rows/packed";
 import { lateSpan, type LateRow } from "@/lib/server/rows/taken-calendar";
+import { inTurn, sql, type Sql, type Statements } from "@/lib/server/statements";
 
 export type Stretch = { readonly from: Temporal.Instant; readonly to: Temporal.Instant };
 
@@ -18,9 +18,16 @@ export type Around = {
 };
 
 /** The same as the whole calendar for a run that lies within; a hundredth of the rows. */
-export async function loadCalendarAround(tx: Tx, { kilnId, otherIds, before, heating, after }: Around): Promise<TakenCalendar> {
+export async function loadCalendarAround(tx: Statements, around: Around): Promise<TakenCalendar> {
+  const [rows, late] = await inTurn<[PackedRow[], LateRow[]]>(tx, taken(around), lateOn(around.kilnId));
+  const busy = busyOf(rows);
+  for (const row of late) busy.set(row.equipment_id, [...(busy.get(row.equipment_id) ?? []), lateSpan(row)]);
+  return { busy, lifts: stepsOfKind(rows, "lifts"), heating: stepsOfKind(rows, "heating") };
+}
+
+function taken({ kilnId, otherIds, before, heating, after }: Around): Sql {
   const [b1, b2, a1, a2, h1, h2] = [before.from, before.to, after.from, after.to, heating.from, heating.to].map(toDate);
-  const rows = await tx.$queryRaw<PackedRow[]>`
+  return sql`
     /* prepared */ WITH kiln AS MATERIALIZED (
       SELECT k.equipment_id, coalesce((SELECT l.starts_at FROM booking l WHERE l.workshop_id = k.workshop_id AND l.firing_id = k.firing_id AND l.purpose = 'load' AND l.standing), k.starts_at) AS loading, k.ends_at
         FROM booking k WHERE k.standing AND k.equipment_id = ${kilnId}::uuid AND k.during && tstzrange(${b1}, ${a2}::timestamptz + interval '1 day')
@@ -55,13 +62,10 @@ export async function loadCalendarAround(tx: Tx, { kilnId, otherIds, before, hea
     SELECT 'lifts', NULL, string_agg(timestamptz_send(starts_at), ''), string_agg(timestamptz_send(ends_at), ''), string_agg(int2send(hands), '')
       FROM (SELECT starts_at, ends_at, hands FROM lift
              WHERE standing AND ((starts_at > ${b1}::timestamptz - interval '1 day' AND starts_at < ${b2}) OR (starts_at > ${a1}::timestamptz - interval '1 day' AND starts_at < ${a2})) ORDER BY starts_at) l`;
-  const busy = busyOf(rows);
-  for (const row of await lateOn(tx, kilnId)) busy.set(row.equipment_id, [...(busy.get(row.equipment_id) ?? []), lateSpan(row)]);
-  return { busy, lifts: stepsOfKind(rows, "lifts"), heating: stepsOfKind(rows, "heating") };
 }
 
-function lateOn(tx: Tx, kilnId: string): Promise<LateRow[]> {
-  return tx.$queryRaw<LateRow[]>`
+function lateOn(kilnId: string): Sql {
+  return sql`
     /* prepared */ SELECT b.equipment_id, b.starts_at, b.ends_at, f.expected_end, f.status,
            (SELECT u.starts_at FROM booking u WHERE u.workshop_id = f.workshop_id AND u.firing_id = f.firing_id AND u.purpose = 'unload' AND u.standing) AS unload_at
       FROM firing f JOIN booking b ON b.workshop_id = f.workshop_id AND b.firing_id = f.firing_id AND b.purpose = 'kiln' AND b.standing

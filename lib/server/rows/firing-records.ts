@@ -1,6 +1,6 @@
 import { firingRecord } from "@/lib/domain/firing/firing-record";
 import { recordProblems, type FiringRecord } from "@/lib/domain/firing/learn-margin";
-import type { Tx } from "@/lib/server/db";
+import type { Statements } from "@/lib/server/statements";
 
 /** One past firing of a kiln and what it says about it. */
 export type KilnRecord = {
@@ -37,7 +37,7 @@ const MS_PER_HOUR = 3_600_000;
  * is left out: it says nothing about the kiln. When a firing was said to be cool, and whether its end was put off
  * while it ran, stands in the record of changes, as both are over once it is opened.
  */
-export async function loadFiringRecords(tx: Tx, kilnIds: readonly string[]): Promise<readonly KilnRecord[]> {
+export async function loadFiringRecords(tx: Statements, kilnIds: readonly string[]): Promise<readonly KilnRecord[]> {
   const rows = await tx.$queryRaw<Row[]>`
     SELECT past.* FROM unnest(${kilnIds}::uuid[]) AS kiln (id), LATERAL (
       SELECT f.firing_id, k.equipment_id AS kiln_id, c.title, f.started_at, f.opened_at, k.ends_at AS kiln_to,

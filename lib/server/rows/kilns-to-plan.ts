@@ -1,8 +1,8 @@
 import type { Equipment } from "@/lib/domain/booking/equipment";
 import type { KilnToPlan } from "@/lib/domain/firing/for-kiln";
 import { learnMargin, type FiringRecord, type LearnedMargin, type MarginLesson } from "@/lib/domain/firing/learn-margin";
-import type { Tx } from "@/lib/server/db";
 import { loadFiringRecords } from "@/lib/server/rows/firing-records";
+import { modelsOf, type Statements } from "@/lib/server/statements";
 
 /** What is kept of a kiln's record is good for as long as the database's count of its news stays (0007_runs). */
 type Kept = { readonly version: number; readonly margin: LearnedMargin | null };
@@ -13,14 +13,14 @@ const kept = new Map<string, Kept>();
  * The kilns among the equipment, each with what its own firings say about its margin.
  * @param versions the count of each kiln's news, where it was read already
  */
-export async function kilnsToPlan(tx: Tx, equipment: readonly Equipment[], versions?: ReadonlyMap<string, number>): Promise<readonly KilnToPlan[]> {
+export async function kilnsToPlan(tx: Statements, equipment: readonly Equipment[], versions?: ReadonlyMap<string, number>): Promise<readonly KilnToPlan[]> {
   const kilns = equipment.filter((item) => item.kind === "kiln");
   const margins = await marginsOf(tx, kilns.map((kiln) => kiln.equipmentId), versions);
   return kilns.map((kiln) => ({ ...kiln, margin: margins.get(kiln.equipmentId) ?? null }));
 }
 
 /** The count is read before the records, so that what is kept under it is at least as new. */
-async function marginsOf(tx: Tx, kilnIds: readonly string[], versions?: ReadonlyMap<string, number>): Promise<ReadonlyMap<string, LearnedMargin | null>> {
+async function marginsOf(tx: Statements, kilnIds: readonly string[], versions?: ReadonlyMap<string, number>): Promise<ReadonlyMap<string, LearnedMargin | null>> {
   const counts = versions ?? (await countsOf(tx, kilnIds));
   const news = kilnIds.filter((kilnId) => kept.get(kilnId)?.version !== counts.get(kilnId));
   const past = news.length === 0 ? [] : await loadFiringRecords(tx, news);
@@ -31,8 +31,8 @@ async function marginsOf(tx: Tx, kilnIds: readonly string[], versions?: Readonly
   return new Map(kilnIds.map((kilnId) => [kilnId, kept.get(kilnId)?.margin ?? null]));
 }
 
-async function countsOf(tx: Tx, kilnIds: readonly string[]): Promise<ReadonlyMap<string, number>> {
-  const rows = await tx.equipment.findMany({ where: { equipmentId: { in: [...kilnIds] } }, select: { equipmentId: true, recordVersion: true } });
+async function countsOf(tx: Statements, kilnIds: readonly string[]): Promise<ReadonlyMap<string, number>> {
+  const rows = await modelsOf(tx).equipment.findMany({ where: { equipmentId: { in: [...kilnIds] } }, select: { equipmentId: true, recordVersion: true } });
   return new Map(rows.map((row) => [row.equipmentId, row.recordVersion]));
 }
 

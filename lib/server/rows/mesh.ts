@@ -5,6 +5,7 @@ import { ok, refuse, type Outcome } from "@/lib/domain/refusal";
 import type { MeshBody } from "@/lib/domain/shape/mesh/mesh-body";
 import { MESH_UNITS, MESH_UPS } from "@/lib/domain/shape/mesh/turned";
 import type { Tx } from "@/lib/server/db";
+import type { Statements } from "@/lib/server/statements";
 import type { Who } from "@/lib/server/who";
 
 type MeshRow = { readonly meshId: string; readonly fileName: string; readonly unit: string; readonly up: string; readonly triangles: number | null; readonly body: unknown };
@@ -30,10 +31,10 @@ export function storedMesh(row: MeshRow): ReadMesh {
 }
 
 /** The body of a casting's mesh, where it has one. */
-export async function meshOf(tx: Tx, { piece }: CastingInput): Promise<MeshBody | undefined> {
+export async function meshOf(tx: Statements, { piece }: CastingInput): Promise<MeshBody | undefined> {
   if (piece.shape !== "mesh" || piece.meshId === undefined) return undefined;
-  const row = await tx.mesh.findFirst({ where: { meshId: piece.meshId, state: "done" }, select: { body: true } });
-  return bodyOf(row);
+  const [row] = await tx.$queryRaw<readonly { readonly body: unknown }[]>`SELECT body FROM mesh WHERE mesh_id = ${piece.meshId}::uuid AND state = 'done'`;
+  return bodyOf(row ?? null);
 }
 
 /**

@@ -1,9 +1,9 @@
 import type { Temporal } from "temporal-polyfill";
 import type { BusySpan, HeatingSpan } from "@/lib/domain/booking/run-question";
 import { now, toDate, toInstant } from "@/lib/server/clock";
-import type { Tx } from "@/lib/server/db";
 import { sharedTitle } from "@/lib/server/rows/firing-title";
 import { heldUntilMs } from "@/lib/server/rows/held-until";
+import type { Statements } from "@/lib/server/statements";
 
 export type NamedTime = { readonly busy: readonly BusySpan[]; readonly heating: readonly HeatingSpan[] };
 
@@ -35,7 +35,7 @@ type Row = {
  * for searching.
  * @param without the run that is being moved; it does not stand in its own way
  */
-export async function loadNamedTime(tx: Tx, { equipmentIds, from, until }: WhoseTime, without: string | null = null): Promise<NamedTime> {
+export async function loadNamedTime(tx: Statements, { equipmentIds, from, until }: WhoseTime, without: string | null = null): Promise<NamedTime> {
   const [after, before] = [toDate(from), toDate(until)];
   const rows = await tx.$queryRaw<Row[]>`
     WITH found AS (

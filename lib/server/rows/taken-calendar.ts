@@ -1,9 +1,9 @@
 import type { Temporal } from "temporal-polyfill";
 import type { SpanList, TakenCalendar } from "@/lib/domain/booking/taken-calendar";
 import { now, toDate } from "@/lib/server/clock";
-import type { Tx } from "@/lib/server/db";
 import { heldUntilMs } from "@/lib/server/rows/held-until";
 import { busyOf, stepsOfKind, type PackedRow } from "@/lib/server/rows/packed";
+import type { Statements } from "@/lib/server/statements";
 
 export type LateRow = { readonly equipment_id: string; readonly starts_at: Date; readonly ends_at: Date; readonly unload_at: Date | null; readonly expected_end: Date | null; readonly status: string };
 
@@ -12,7 +12,7 @@ export type LateRow = { readonly equipment_id: string; readonly starts_at: Date;
  * what comes is packed, because a row for each booking costs several times as much.
  * @param without the run that is being moved; it does not stand in its own way
  */
-export async function loadCalendar(tx: Tx, from: Temporal.Instant, without: string | null = null): Promise<TakenCalendar> {
+export async function loadCalendar(tx: Statements, from: Temporal.Instant, without: string | null = null): Promise<TakenCalendar> {
   const after = toDate(from);
   const rows = await tx.$queryRaw<PackedRow[]>`
     -- Holds whose time is over: nothing of theirs stands any more, whether or not their jobs have run.
@@ -44,7 +44,7 @@ export async function loadCalendar(tx: Tx, from: Temporal.Instant, without: stri
 }
 
 /** Kilns that are held longer than they are booked: said to be late, or started and not opened yet. */
-function lateRows(tx: Tx, after: Date, without: string | null): Promise<LateRow[]> {
+function lateRows(tx: Statements, after: Date, without: string | null): Promise<LateRow[]> {
   return tx.$queryRaw<LateRow[]>`
     SELECT b.equipment_id, b.starts_at, b.ends_at, f.expected_end, f.status,
            (SELECT u.starts_at FROM booking u WHERE u.workshop_id = f.workshop_id AND u.firing_id = f.firing_id AND u.purpose = 'unload' AND u.standing) AS unload_at

@@ -4,8 +4,8 @@ import { FOR_GOOD } from "@/lib/domain/booking/inspection";
 import type { BusySpan, NotShown } from "@/lib/domain/booking/run-question";
 import type { WeeklyHours, WorkshopHours } from "@/lib/domain/time/staffed-hours";
 import { toDate } from "@/lib/server/clock";
-import type { Tx } from "@/lib/server/db";
 import { equipmentOf } from "@/lib/server/rows/equipment";
+import { sql, type Sql, type Statements } from "@/lib/server/statements";
 import type { Place } from "@/lib/server/who";
 
 /** What every run of a workshop stands on: its equipment, hours, outages and limits, and what the casting's owner was shown. */
@@ -37,9 +37,16 @@ export type GroundOf = {
 };
 
 /** In one statement, because a request for each of these seven things costs more than the things. */
-export async function loadGround(tx: Tx, who: Place, { from, ownerId, kilnId }: GroundOf): Promise<Ground> {
+export async function loadGround(tx: Statements, who: Place, of: GroundOf): Promise<Ground> {
+  const [row] = await tx.$queryRaw<{ readonly ground: Read }[]>(groundStatement(of));
+  if (row === undefined) throw new Error("no ground");
+  return groundOf(row.ground, who);
+}
+
+/** What `loadGround` asks. */
+export function groundStatement({ from, ownerId, kilnId }: GroundOf): Sql {
   const [owner, kiln]: readonly (string | null)[] = [ownerId ?? null, kilnId ?? null];
-  const rows = await tx.$queryRaw<{ readonly ground: Read }[]>`
+  return sql`
     /* prepared */ SELECT json_build_object(
       'power', (SELECT power_limit_kw FROM workshop WHERE workshop_id = current_workshop()),
       'equipment', (SELECT coalesce(json_agg(json_build_object('equipmentId', equipment_id, 'kind', kind, 'name', name, 'limits', limits, 'inspectionDue', inspection_due,
@@ -53,9 +60,6 @@ export async function loadGround(tx: Tx, who: Place, { from, ownerId, kilnId }: 
       'notShown', (SELECT coalesce(json_agg(e.equipment_id), '[]') FROM equipment e WHERE e.needs_induction AND e.retired_at IS NULL
                       AND NOT EXISTS (SELECT FROM induction i WHERE i.workshop_id = e.workshop_id AND i.member_id = ${owner}::uuid AND i.equipment_id = e.equipment_id))
     ) AS ground`;
-  const [row] = rows;
-  if (row === undefined) throw new Error("no ground");
-  return groundOf(row.ground, who);
 }
 
 function groundOf({ power, equipment, weekly, closures, outages, person, notShown }: Read, who: Place): Ground {

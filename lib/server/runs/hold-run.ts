@@ -1,7 +1,7 @@
 import { localDay } from "@/lib/domain/time/zone-days";
 import { MS_PER_HOUR } from "@/lib/domain/time/interval";
-import type { Tx } from "@/lib/server/db";
 import type { Placed } from "@/lib/server/runs/place-run";
+import { sendLater, sql, type Statements } from "@/lib/server/statements";
 import type { Place } from "@/lib/server/who";
 
 /**
@@ -9,11 +9,11 @@ import type { Place } from "@/lib/server/who";
  * and unloaded, for hands, trolleys and steamers; the days on which it heats, for kilowatts. Two runs that share none
  * of it do not wait for each other. Always in one order, so that no two can wait for each other in a ring.
  */
-export async function holdRun(tx: Tx, who: Place, placed: Placed): Promise<readonly string[]> {
+export async function holdRun(tx: Statements, who: Place, placed: Placed): Promise<readonly string[]> {
   const parts = partsOf(who, placed);
   const names = parts.map((part) => `${who.workshopId}:${part}`);
-  await tx.$executeRaw`
-    /* prepared */ SELECT pg_advisory_xact_lock(key) FROM (SELECT DISTINCT hashtextextended(name, 0) AS key FROM unnest(${names}::text[]) AS name ORDER BY key) AS keys`;
+  await sendLater(tx, sql`
+    /* prepared */ SELECT pg_advisory_xact_lock(key) FROM (SELECT DISTINCT hashtextextended(name, 0) AS key FROM unnest(${names}::text[]) AS name ORDER BY key) AS keys`);
   return parts;
 }
 

@@ -4,10 +4,10 @@ import { inspectionSpans } from "@/lib/domain/booking/inspection";
 import { MAX_DAYS_FROM_STEAM_TO_LOAD } from "@/lib/domain/booking/run-plan";
 import type { RunQuestion } from "@/lib/domain/booking/run-question";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
-import type { Tx } from "@/lib/server/db";
 import { loadNamedTime, type WhoseTime } from "@/lib/server/rows/named-time";
 import { loadCalendar } from "@/lib/server/rows/taken-calendar";
 import { loadGround, type Ground } from "@/lib/server/runs/ground";
+import type { Statements } from "@/lib/server/statements";
 import type { Place } from "@/lib/server/who";
 
 /** How far ahead runs are offered and booked. */
@@ -33,7 +33,7 @@ type Asked = {
 };
 
 /** Everything the search for a run needs to know, as it stands in this transaction. */
-export async function loadRunQuestion(tx: Tx, who: Place, asked: Asked): Promise<RunQuestion> {
+export async function loadRunQuestion(tx: Statements, who: Place, asked: Asked): Promise<RunQuestion> {
   const { withoutFiring, steamedOutAt, ownerId, named, ground: given, ...rest } = asked;
   const ground = given ?? (await loadGround(tx, who, { from: asked.notBefore, ownerId }));
   const whose = named === undefined ? { busy: [], heating: [] } : await loadNamedTime(tx, named, withoutFiring);

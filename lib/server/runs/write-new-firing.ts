@@ -1,8 +1,8 @@
 import { TEMPLATE_VERSION } from "@/lib/domain/safety/template";
-import type { Tx } from "@/lib/server/db";
 import type { Placed } from "@/lib/server/runs/place-run";
 import { checkItemRows } from "@/lib/server/runs/write-check-sheet";
 import { bookingRows, liftRows, purposesOf } from "@/lib/server/runs/write-run";
+import { sendLater, sql, type Statements } from "@/lib/server/statements";
 
 type OfFiring = {
   readonly workshopId: string;
@@ -23,12 +23,12 @@ type OfFiring = {
  * Everything that a new run is, in one statement: plan, firing, bookings, lifts and check sheet. Row by row through
  * the client it took a dozen, while others waited. Postgres refuses all of it when any part of it is taken.
  */
-export async function writeNewFiring(tx: Tx, of: OfFiring, { run, plan, planInput }: Omit<Placed, "kiln">): Promise<void> {
+export async function writeNewFiring(tx: Statements, of: OfFiring, { run, plan, planInput }: Omit<Placed, "kiln">): Promise<void> {
   const { workshopId, planId, firingId, castingId, memberId, metBy, at, heldUntil, askId } = of;
   const bookings = JSON.stringify(bookingRows({ workshopId, firingId, castingId }, run.bookings));
   const lifts = JSON.stringify(liftRows({ workshopId, firingId, castingId }, plan, run.lifts));
   const items = JSON.stringify(checkItemRows({ workshopId, firingId }, plan, planInput));
-  await tx.$executeRaw`
+  await sendLater(tx, sql`
     /* prepared */ WITH plans AS (
       INSERT INTO plan (workshop_id, plan_id, casting_id, calculation, inputs, outputs, created_at)
       VALUES (${workshopId}::uuid, ${planId}::uuid, ${castingId}::uuid, ${plan.calculation}, ${JSON.stringify(planInput)}::jsonb, ${JSON.stringify(plan)}::jsonb, ${at})
@@ -53,5 +53,5 @@ export async function writeNewFiring(tx: Tx, of: OfFiring, { run, plan, planInpu
       SELECT "workshopId", "firingId", code, position, phase, text, why, source, level, scope, detail, forbids
         FROM jsonb_to_recordset(${items}::jsonb) AS i ("workshopId" uuid, "firingId" uuid, code text, position smallint, phase text, text text, why text, source text, level text, scope text, detail text, forbids text)
     )
-    UPDATE ask SET status = 'met', answer = ${`Booked by ${metBy}.`} WHERE workshop_id = ${workshopId}::uuid AND casting_id = ${castingId}::uuid AND status = 'open' AND ${heldUntil}::timestamptz IS NULL`;
+    UPDATE ask SET status = 'met', answer = ${`Booked by ${metBy}.`} WHERE workshop_id = ${workshopId}::uuid AND casting_id = ${castingId}::uuid AND status = 'open' AND ${heldUntil}::timestamptz IS NULL`);
 }
