@@ -5,29 +5,31 @@ import { can, type Capability } from "@/lib/domain/access/roles";
 import { refusalOf, refuse, type Outcome, type Problem } from "@/lib/domain/refusal";
 import { writeAudit, type AuditEntry } from "@/lib/server/audit";
 import { now } from "@/lib/server/clock";
-import { inWorkshop, type Tx } from "@/lib/server/db";
+import { inWorkshop, inWorkshopDirectly, type Tx } from "@/lib/server/db";
 import { logFault } from "@/lib/server/log";
 import { isWorthAgain, postgresRefusal } from "@/lib/server/postgres-errors";
-import { givenAnswer, keepAnswer } from "@/lib/server/receipts";
+import { givenAnswer, keepAnswer, receiptStatements } from "@/lib/server/receipts";
+import { AsksForModels, type Sql, type Statements } from "@/lib/server/statements";
 import type { Who } from "@/lib/server/who";
 
 /** What a command works with: who, when, and the one transaction everything is written in. */
-export type Ctx = {
+export type Ctx = CtxOf<Tx>;
+export type CtxOf<T extends Statements> = {
   readonly who: Who;
-  readonly tx: Tx;
+  readonly tx: T;
   readonly now: Temporal.Instant;
   /** Every change leaves its row here; a command that wrote none is a bug and is rolled back. */
   readonly audit: (entry: AuditEntry) => Promise<void>;
 };
 
-type Spec<S extends z.ZodType, O> = {
+type Spec<S extends z.ZodType, O, T extends Statements = Tx> = {
   /** Verb and noun, e.g. "book-run"; also the audit's and the receipt's name. */
   readonly name: string;
   readonly needs: Capability;
   readonly input: S;
   /** With a `requestKey` in the input, a repeated request returns the first answer. */
   readonly once?: (input: z.infer<S>) => string | undefined;
-  readonly run: (ctx: Ctx, input: z.infer<S>) => Promise<Outcome<O>>;
+  readonly run: (ctx: CtxOf<T>, input: z.infer<S>) => Promise<Outcome<O>>;
   /** Turns a constraint that Postgres held up into a refusal for people; undefined = not expected. */
   readonly onConstraint?: (constraint: string, who: Who, input: z.infer<S>) => Promise<Problem | undefined>;
 };
@@ -35,8 +37,17 @@ type Spec<S extends z.ZodType, O> = {
 export type Command<S extends z.ZodType, O> = {
   /** `requestHash` tells what was asked for; a request key that comes back with another one is refused. */
   (who: Who | null, raw: unknown, requestHash?: string): Promise<Outcome<O>>;
-  readonly spec: Spec<S, O>;
+  readonly spec: Omit<Spec<S, O>, "run">;
 };
+
+/** A command that asks in statements alone, and says which of them every run of it begins with. */
+type DirectSpec<S extends z.ZodType, O> = Spec<S, O, Statements> & {
+  readonly ahead: (asked: { readonly who: Who; readonly now: Temporal.Instant }, input: z.infer<S>) => readonly Sql[];
+};
+
+/** Runs `work` in a transaction of one kind or the other. */
+type Within<S extends z.ZodType, T extends Statements> = <R>(asked: Asked<S>, work: (tx: T) => Promise<R>) => Promise<R>;
+type Asked<S extends z.ZodType> = { readonly who: Who; readonly now: Temporal.Instant; readonly input: z.infer<S>; readonly requestHash: string | undefined };
 
 /** Carries a refusal out of the transaction so that it rolls back. */
 class RolledBack extends Error {
@@ -56,6 +67,24 @@ export const NOT_ALLOWED: Problem = {
  * with nothing written. Transactions that lost a race worth running again are run again, twice.
  */
 export function command<S extends z.ZodType, O>(spec: Spec<S, O>): Command<S, O> {
+  return commandWithin<S, O, Tx>(spec, ({ who }, work) => inWorkshop(who.workshopId, work));
+}
+
+/** The same for what many do at once, with fewer ways to the database and back; where it asks for more than statements, as any other. */
+export function directCommand<S extends z.ZodType, O>(spec: DirectSpec<S, O>): Command<S, O> {
+  return commandWithin<S, O, Statements>(spec, async ({ who, now: at, input }, work) => {
+    const requestKey = spec.once?.(input);
+    const ahead = [...(requestKey === undefined ? [] : receiptStatements(who, requestKey)), ...spec.ahead({ who, now: at }, input)];
+    try {
+      return await inWorkshopDirectly(who.workshopId, ahead, work);
+    } catch (error) {
+      if (error instanceof AsksForModels) return inWorkshop(who.workshopId, work);
+      throw error;
+    }
+  });
+}
+
+function commandWithin<S extends z.ZodType, O, T extends Statements>(spec: Spec<S, O, T>, within: Within<S, T>): Command<S, O> {
   const call = async (who: Who | null, raw: unknown, requestHash?: string): Promise<Outcome<O>> => {
     if (who === null) return refuse(NOT_SIGNED_IN);
     if (!can(who.roles, spec.needs)) return refuse(NOT_ALLOWED);
@@ -63,28 +92,23 @@ export function command<S extends z.ZodType, O>(spec: Spec<S, O>): Command<S, O>
     if (!parsed.success) {
       return refusalOf(problemsOf(parsed.error, raw)) ?? refuse({ code: "malformed", message: "The request could not be read." });
     }
-    return attempt(spec, who, parsed.data, requestHash, 2);
+    return attempt(spec, within, { who, input: parsed.data, requestHash }, 2);
   };
   return Object.assign(call, { spec });
 }
 
-async function attempt<S extends z.ZodType, O>(
-  spec: Spec<S, O>,
-  who: Who,
-  input: z.infer<S>,
-  requestHash: string | undefined,
-  again: number,
-): Promise<Outcome<O>> {
+async function attempt<S extends z.ZodType, O, T extends Statements>(spec: Spec<S, O, T>, within: Within<S, T>, given: Omit<Asked<S>, "now">, again: number): Promise<Outcome<O>> {
   try {
-    return await inWorkshop(who.workshopId, (tx) => runOnce(spec, who, input, requestHash, tx));
+    const asked = { ...given, now: now() };
+    return await within(asked, (tx) => runOnce(spec, asked, tx));
   } catch (error) {
     if (error instanceof RolledBack) return error.outcome;
-    if (again > 0 && isWorthAgain(error)) return attempt(spec, who, input, requestHash, again - 1);
-    return refuse(await problemOf(spec, who, input, error));
+    if (again > 0 && isWorthAgain(error)) return attempt(spec, within, given, again - 1);
+    return refuse(await problemOf(spec, given.who, given.input, error));
   }
 }
 
-async function runOnce<S extends z.ZodType, O>(spec: Spec<S, O>, who: Who, input: z.infer<S>, requestHash: string | undefined, tx: Tx) {
+async function runOnce<S extends z.ZodType, O, T extends Statements>(spec: Spec<S, O, T>, { who, now: at, input, requestHash }: Asked<S>, tx: T): Promise<Outcome<O>> {
   const requestKey = spec.once?.(input);
   const request = requestKey === undefined ? undefined : { command: spec.name, requestKey, requestHash };
   if (request !== undefined) {
@@ -92,8 +116,7 @@ async function runOnce<S extends z.ZodType, O>(spec: Spec<S, O>, who: Who, input
     if (given !== undefined) return given;
   }
   let audited = 0;
-  const at = now();
-  const ctx: Ctx = {
+  const ctx: CtxOf<T> = {
     who,
     tx,
     now: at,
@@ -109,8 +132,8 @@ async function runOnce<S extends z.ZodType, O>(spec: Spec<S, O>, who: Who, input
   return outcome;
 }
 
-async function problemOf<S extends z.ZodType, O>(
-  spec: Spec<S, O>,
+async function problemOf<S extends z.ZodType, O, T extends Statements>(
+  spec: Spec<S, O, T>,
   who: Who,
   input: z.infer<S>,
   error: unknown,

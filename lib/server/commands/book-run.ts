@@ -1,16 +1,17 @@
 import { Temporal } from "temporal-polyfill";
 import { bookRunSchema } from "@/lib/contracts/runs";
-import { command } from "@/lib/server/command";
-import { castingToBook } from "@/lib/server/runs/casting-to-book";
-import { ALREADY_BOOKED, openFiring } from "@/lib/server/runs/open-firing";
+import { directCommand } from "@/lib/server/command";
+import { castingStatement, castingToBook } from "@/lib/server/runs/casting-to-book";
+import { ALREADY_BOOKED, openFiring, openingStatements } from "@/lib/server/runs/open-firing";
 import { whoHolds } from "@/lib/server/runs/who-holds";
 
 /** Books everything a casting's firing needs, or nothing, and says who stands in the way. */
-export const bookRun = command({
+export const bookRun = directCommand({
   name: "book-run",
   needs: "book-runs",
   input: bookRunSchema,
   once: ({ requestKey }) => requestKey,
+  ahead: (asked, input) => [castingStatement(input.castingId), ...openingStatements(asked, input)],
   run: async (ctx, { castingId, kilnId, kilnFrom, steamFrom }) => {
     const casting = await castingToBook(ctx, castingId);
     if (!casting.ok) return casting;

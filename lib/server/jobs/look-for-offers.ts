@@ -3,7 +3,7 @@ import { offeredFrom, willDo } from "@/lib/domain/asking/will-do";
 import { ok } from "@/lib/domain/refusal";
 import { readCastingInput } from "@/lib/contracts/casting-input";
 import { now, toDate, toInstant, toPlainDate } from "@/lib/server/clock";
-import { inWorkshop } from "@/lib/server/db";
+import { inWorkshop, type Tx } from "@/lib/server/db";
 import { tellingFor } from "@/lib/server/jobs/telling-for";
 import { loadEquipment } from "@/lib/server/rows/equipment";
 import { kilnsToPlan } from "@/lib/server/rows/kilns-to-plan";
@@ -26,7 +26,7 @@ export async function lookForOffers(workshopId: string): Promise<void> {
     const telling = await tellingFor(tx, workshopId);
     if (telling === undefined) return;
     await lockCalendar(telling);
-    const opener: Opener = {
+    const opener: Opener & { readonly tx: Tx } = {
       ...telling,
       who: { ...telling.who, memberId: null, name: telling.who.workshopName },
       audit: async (entry) => void (await tx.audit.create({ data: { workshopId, at: toDate(telling.now), action: "offer-time", ...entry } })),
@@ -52,7 +52,7 @@ async function planAhead(workshopId: string): Promise<void> {
   for (const { input, mesh } of wanted.inputs) kilnPlans(input, wanted.kilns, mesh);
 }
 
-async function offerTo(opener: Opener, row: OpenAskRow): Promise<void> {
+async function offerTo(opener: Opener & { readonly tx: Tx }, row: OpenAskRow): Promise<void> {
   const { tx, who, now: at } = opener;
   const input = readCastingInput(row.casting.input);
   if (!input.ok) return;

@@ -4,13 +4,15 @@ import { readCastingInput } from "@/lib/contracts/casting-input";
 import { ok, refuse, type Outcome } from "@/lib/domain/refusal";
 import { showTime } from "@/lib/domain/time/show-time";
 import { toDate, toPlainDate } from "@/lib/server/clock";
-import type { Ctx } from "@/lib/server/command";
+import type { CtxOf } from "@/lib/server/command";
 import type { Temporal } from "temporal-polyfill";
 import { holdRun, partsOf } from "@/lib/server/runs/hold-run";
-import { lockCalendar, shareCalendar } from "@/lib/server/runs/lock-calendar";
+import { groundStatement } from "@/lib/server/runs/ground";
+import { lockCalendar, shareCalendar, shareStatements } from "@/lib/server/runs/lock-calendar";
 import { placeRun, type Placed } from "@/lib/server/runs/place-run";
 import { writeNewFiring } from "@/lib/server/runs/write-new-firing";
 import { runForRecord } from "@/lib/server/runs/write-run";
+import { modelsOf, sql, type Sql, type Statements } from "@/lib/server/statements";
 import { tell, type Telling } from "@/lib/server/tell";
 
 export type CastingToBook = {
@@ -41,7 +43,7 @@ export type Holding = {
 };
 
 /** Whoever opens it: a person by a command, or a job, which is no member. */
-export type Opener = Pick<Ctx, "tx" | "now" | "audit"> & { readonly who: Telling["who"] & { readonly memberId: string | null; readonly name: string } };
+export type Opener = Pick<CtxOf<Statements>, "tx" | "now" | "audit"> & { readonly who: Telling["who"] & { readonly memberId: string | null; readonly name: string } };
 
 /**
  * Books the whole run of a casting and opens its firing: plan, bookings, lifts and check sheet, or nothing.
@@ -50,8 +52,8 @@ export type Opener = Pick<Ctx, "tx" | "now" | "audit"> & { readonly who: Telling
 export async function openFiring(ctx: Opener, casting: CastingToBook, times: WantedTimes, holding?: Holding): Promise<Outcome<Opened>> {
   const input = readCastingInput(casting.input);
   if (!input.ok) return input;
-  await (holding === undefined ? shareCalendar(ctx) : lockCalendar(ctx));
-  const [booked] = await ctx.tx.$queryRaw<readonly { readonly firing_id: string }[]>`/* prepared */ SELECT firing_id FROM firing_casting WHERE casting_id = ${casting.castingId}::uuid AND standing`;
+  await (holding === undefined ? shareCalendar(ctx) : lockCalendar({ ...ctx, tx: modelsOf(ctx.tx) }));
+  const [booked] = await ctx.tx.$queryRaw<readonly { readonly firing_id: string }[]>(bookedStatement(casting.castingId));
   if (booked !== undefined) return refuse({ ...ALREADY_BOOKED, data: { firingId: booked.firing_id } });
   const neededBy = casting.neededBy === null ? null : toPlainDate(casting.neededBy);
   const placed = await placeRun(ctx, { ...times, input: input.value, neededBy, ownerId: casting.memberId }, {
@@ -62,6 +64,15 @@ export async function openFiring(ctx: Opener, casting: CastingToBook, times: Wan
   const until = holding === undefined ? ok(null) : await holding.until(placed.value);
   if (!until.ok) return until;
   return ok({ firingId: await writeFiring(ctx, casting, placed.value, until.value === null ? null : { until: until.value, askId: holding?.askId ?? null }, times) });
+}
+
+/** What a booking asks before its run is placed, in this order: for a casting of its own member. */
+export function openingStatements({ who, now }: Pick<Opener, "now"> & { readonly who: Opener["who"] & { readonly memberId: string } }, { castingId, kilnId }: { readonly castingId: string; readonly kilnId: string }): readonly Sql[] {
+  return [...shareStatements({ who, now }), bookedStatement(castingId), groundStatement({ from: now, ownerId: who.memberId, kilnId })];
+}
+
+function bookedStatement(castingId: string): Sql {
+  return sql`/* prepared */ SELECT firing_id FROM firing_casting WHERE workshop_id = current_workshop() AND casting_id = ${castingId}::uuid AND standing`;
 }
 
 async function writeFiring(ctx: Opener, casting: CastingToBook, { run, plan, planInput, kiln }: Placed, held: Held | null, { reason, href }: Pick<WantedTimes, "reason" | "href">): Promise<string> {
@@ -78,15 +89,16 @@ async function writeFiring(ctx: Opener, casting: CastingToBook, { run, plan, pla
 type Held = { readonly until: Temporal.Instant; readonly askId: string | null };
 
 async function tellOwner(ctx: Opener, { title, memberId }: CastingToBook, { run, kiln, firingId }: Pick<Placed, "run" | "kiln"> & Opened, held: Held | null, said: Pick<WantedTimes, "reason" | "href">): Promise<void> {
+  const telling = { ...ctx, tx: modelsOf(ctx.tx) };
   const { timeZone, name } = ctx.who;
   const { reason, href = paths.firing(firingId) } = said;
   const from = showTime(run.kilnFrom, timeZone);
-  if (held === null) return tell(ctx, { to: [memberId], kind: "booked", text: `${name} booked ${kiln.name} from ${from} for ${title}.`, reason, href });
+  if (held === null) return tell(telling, { to: [memberId], kind: "booked", text: `${name} booked ${kiln.name} from ${from} for ${title}.`, reason, href });
   const until = showTime(held.until, timeZone);
-  if (held.askId === null) return tell(ctx, { to: [memberId], kind: "booked", text: `${name} holds ${kiln.name} from ${from} for ${title}, until ${until}.`, href });
+  if (held.askId === null) return tell(telling, { to: [memberId], kind: "booked", text: `${name} holds ${kiln.name} from ${from} for ${title}, until ${until}.`, href });
   const late = run.daysLate === 0 ? "" : `, ${run.daysLate === 1 ? "a day" : `${run.daysLate} days`} after the date it is needed by`;
   const text = `${kiln.name} is free from ${from} and offered to you for ${title}, ready ${showTime(run.readyAt, timeZone)}${late}. It is held for you until ${until}.`;
-  return tell(ctx, { to: [memberId], kind: "offered", text, href, until: held.until });
+  return tell(telling, { to: [memberId], kind: "offered", text, href, until: held.until });
 }
 
 export const ALREADY_BOOKED = {

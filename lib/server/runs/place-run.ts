@@ -10,7 +10,7 @@ import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
 import { NO_STEPS, type TakenCalendar } from "@/lib/domain/booking/taken-calendar";
 import { ok, refuse, type Outcome } from "@/lib/domain/refusal";
 import { showTime } from "@/lib/domain/time/show-time";
-import type { Ctx } from "@/lib/server/command";
+import type { CtxOf } from "@/lib/server/command";
 import { loadCalendarAround } from "@/lib/server/rows/calendar-around";
 import { meshOf } from "@/lib/server/rows/mesh";
 import { kilnsToPlan } from "@/lib/server/rows/kilns-to-plan";
@@ -18,6 +18,7 @@ import { inputForKiln } from "@/lib/domain/firing/for-kiln";
 import { loadGround, type Ground } from "@/lib/server/runs/ground";
 import { plannedOnce } from "@/lib/server/runs/plan-cache";
 import { loadRunQuestion, whoseTime } from "@/lib/server/runs/run-question";
+import type { Statements } from "@/lib/server/statements";
 import type { Place } from "@/lib/server/who";
 
 export type Wanted = {
@@ -43,7 +44,7 @@ export type Placed = {
 };
 
 /** What a look at the calendar needs of a command, or of a screen that asks the same. */
-type Looking = Pick<Ctx, "tx" | "now"> & { readonly who: Place };
+type Looking = Pick<CtxOf<Statements>, "tx" | "now"> & { readonly who: Place };
 
 /** Takes the locks that keep a placed run true until it is written, and says which. */
 export type Hold = { readonly take: (placed: Placed) => Promise<readonly string[]>; readonly partsOf: (placed: Placed) => readonly string[] };
