@@ -3,6 +3,7 @@ import pg from "pg";
 import { NextRequest } from "next/server";
 import { Temporal } from "temporal-polyfill";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { FEED_BURST } from "@/lib/contracts/feeds";
 import type { Who } from "@/lib/server/who";
 import { useFreshDatabase } from "@/tests/helpers/database";
 import { readIcs, type ReadEvent } from "@/tests/helpers/read-ics";
@@ -281,5 +282,66 @@ describe("the answer", () => {
     must(await addClosure(other.manager, { from: inDays(1), reason: "Theirs" }));
     const ours = await fresh();
     for (const address of [await myAddress(ours.member), await myAddress(ours.assistant), await kilnAddress(ours)]) expect(await events(address)).toEqual([]);
+  });
+});
+
+describe("an address that is read often", () => {
+  const tenTimes = async (address: string, headers?: Readonly<Record<string, string>>) => {
+    const statuses = [];
+    for (let n = 0; n < FEED_BURST; n++) statuses.push((await get(address, headers)).status);
+    return statuses;
+  };
+  const start = () => Temporal.Instant.from("2027-03-01T09:00:00Z");
+
+  it("is answered ten times at once; then with 429 and when to come again, and once a minute from then on", async () => {
+    const { member } = await fresh();
+    const address = await myAddress(member);
+    await atInstant(start(), async () => {
+      expect(await tenTimes(address)).toEqual(Array.from({ length: FEED_BURST }, () => 200));
+      const no = await get(address);
+      expect({ status: no.status, wait: no.headers.get("retry-after"), cache: no.headers.get("cache-control"), body: await no.text() }).toEqual({
+        status: 429, wait: "60", cache: "no-store", body: "This calendar was read too often; it is read again in 60 s.\n",
+      });
+    });
+    const after = async (seconds: number) => atInstant(start().add({ seconds }), async () => [(await get(address)).status, (await get(address)).headers.get("retry-after")]);
+    expect(await after(59)).toEqual([429, "1"]);
+    expect(await after(60)).toEqual([200, "60"]);
+    // An hour later no more than ten are saved up.
+    await atInstant(start().add({ hours: 1, seconds: 60 }), async () => {
+      await tenTimes(address);
+      expect((await get(address)).status).toBe(429);
+    });
+  });
+
+  it("counts requests that are answered with nothing new, and is another's business in nothing", async () => {
+    const { member, otherMember } = await fresh();
+    const [address, other] = [await myAddress(member), await myAddress(otherMember)];
+    await atInstant(start(), async () => {
+      const etag = (await get(address)).headers.get("etag") ?? "";
+      expect((await tenTimes(address, { "If-None-Match": etag })).filter((status) => status === 304)).toHaveLength(FEED_BURST - 1);
+      expect((await get(address, { "If-None-Match": etag })).status).toBe(429);
+      expect([(await get(other)).status, (await get(await kilnAddress(shed))).status]).toEqual([200, 200]);
+      // An address made anew begins with an allowance of its own; the old one opens nothing, however often it is asked.
+      const newer = await myAddress(member);
+      expect([(await get(newer)).status, (await get(address)).status]).toEqual([200, 404]);
+    });
+  });
+
+  it("gives ten to many at the same instant, and nothing for a clock that goes back", async () => {
+    const { member } = await fresh();
+    const address = await myAddress(member);
+    const statuses = await atInstant(start(), () => Promise.all(Array.from({ length: 14 }, async () => (await get(address)).status)));
+    expect(statuses.filter((status) => status === 200)).toHaveLength(FEED_BURST);
+    expect(statuses.filter((status) => status === 429)).toHaveLength(4);
+    await atInstant(start().subtract({ hours: 2 }), async () => expect((await get(address)).status).toBe(429));
+    await atInstant(start().add({ seconds: 59 }), async () => expect((await get(address)).status).toBe(429));
+  });
+
+  it("opens nothing for who has left, also when its allowance is spent", async () => {
+    const { member, manager } = await fresh();
+    const address = await myAddress(member);
+    await atInstant(start(), () => tenTimes(address));
+    must(await deactivateMember(manager, { memberId: member.memberId }));
+    await atInstant(start(), async () => expect((await get(address)).status).toBe(404));
   });
 });

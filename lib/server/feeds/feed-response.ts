@@ -8,6 +8,11 @@ export function noFeed(): Response {
   return new Response("There is no calendar at this address.\n", { status: 404, headers: { ...PRIVATE, "Cache-Control": "no-store", "Content-Type": "text/plain; charset=utf-8" } });
 }
 
+/** Asked too often: the calendar program keeps what it has until then. */
+export function feedTooFast(waitSeconds: number): Response {
+  return new Response(`This calendar was read too often; it is read again in ${waitSeconds} s.\n`, { status: 429, headers: { ...PRIVATE, "Cache-Control": "no-store", "Retry-After": String(waitSeconds), "Content-Type": "text/plain; charset=utf-8" } });
+}
+
 /** Something broke here: a calendar program keeps what it has and comes back. */
 export function feedFault(id: string): Response {
   return new Response(`This calendar cannot be read just now (${id}).\n`, { status: 503, headers: { "Cache-Control": "no-store", "Retry-After": "600", "Content-Type": "text/plain; charset=utf-8" } });

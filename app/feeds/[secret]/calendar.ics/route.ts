@@ -1,5 +1,5 @@
 import type { NextRequest } from "next/server";
-import { feedFault, feedResponse, noFeed } from "@/lib/server/feeds/feed-response";
+import { feedFault, feedResponse, feedTooFast, noFeed } from "@/lib/server/feeds/feed-response";
 import { readFeed } from "@/lib/server/feeds/read-feed";
 import { logFault } from "@/lib/server/log";
 
@@ -9,8 +9,9 @@ type Context = { readonly params: Promise<{ readonly secret: string }> };
 export async function GET(request: NextRequest, { params }: Context): Promise<Response> {
   const { secret } = await params;
   try {
-    const calendar = await readFeed(secret);
-    return calendar === undefined ? noFeed() : feedResponse(calendar, request.headers.get("if-none-match"));
+    const read = await readFeed(secret);
+    if (read.is === "too-fast") return feedTooFast(read.waitSeconds);
+    return read.is === "none" ? noFeed() : feedResponse(read.text, request.headers.get("if-none-match"));
   } catch (error) {
     return feedFault(logFault("feed", error));
   }
