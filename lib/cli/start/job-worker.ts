@@ -17,12 +17,12 @@ const WELL_MS = 60_000;
 
 /**
  * Does the jobs in a process of its own, so that mail never holds up a request, and starts another when it ends by
- * itself: at once, then after longer and longer waits. Pages are served meanwhile, and the jobs keep.
+ * itself: after a second, then after longer and longer waits. Pages are served meanwhile, and the jobs keep.
  * @returns the way to stop it, once what it does is done
  */
 export function keepJobsDone({ root, environment, onLine }: JobWorkerOptions): () => Promise<void> {
   let stopping = false;
-  let wait = FIRST_WAIT_MS;
+  let wait: number | undefined;
   let child: ChildProcess | undefined;
   let waking: NodeJS.Timeout | undefined;
   const start = () => {
@@ -32,7 +32,7 @@ export function keepJobsDone({ root, environment, onLine }: JobWorkerOptions): (
     started.once("exit", () => {
       child = undefined;
       if (stopping) return;
-      wait = Date.now() - startedAt > WELL_MS ? FIRST_WAIT_MS : Math.min(2 * wait, LONGEST_WAIT_MS);
+      wait = nextWait(wait, Date.now() - startedAt);
       onLine(`What sends the mail ended by itself; it is started again in ${Math.round(wait / 1000)} s.`);
       waking = setTimeout(start, wait);
     });
@@ -43,6 +43,15 @@ export function keepJobsDone({ root, environment, onLine }: JobWorkerOptions): (
     clearTimeout(waking);
     if (child !== undefined) await stop(child);
   };
+}
+
+/**
+ * How long to wait before another is started, in ms.
+ * @param before the wait before the one that ended; undefined for the first
+ * @param ranMs how long that one ran
+ */
+export function nextWait(before: number | undefined, ranMs: number): number {
+  return before === undefined || ranMs > WELL_MS ? FIRST_WAIT_MS : Math.min(2 * before, LONGEST_WAIT_MS);
 }
 
 function launch(root: string, environment: JobWorkerOptions["environment"], onLine: (line: string) => void): ChildProcess {
