@@ -19,6 +19,12 @@ describe("a function that keeps its last answers", () => {
     none(1); none(1);
     expect(worked).toBe(1);
   });
+  it("tells questions apart by themselves, not by what helps to answer them", () => {
+    const helped: string[] = [];
+    const sum = keepLast((x: number, helper: string) => { helped.push(helper); return x + 1; }, 2);
+    expect([sum(1, "a"), sum(1, "b"), sum(2, "c")]).toEqual([2, 2, 3]);
+    expect(helped).toEqual(["a", "c"]);
+  });
   it("lets go of what was asked longest ago", () => {
     const { doubled, worked } = counted(2);
     for (const x of [1, 2, 1, 3]) doubled({ x });
