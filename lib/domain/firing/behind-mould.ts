@@ -4,7 +4,7 @@ import { wallOfLagM } from "@/lib/domain/heat/mould-heat";
 import type { CoolingTask, WayDown } from "@/lib/domain/stress/cooling-task";
 import type { CoolingStress, ShortestCooling } from "@/lib/domain/stress/shortest-cooling";
 import { simulate, USUAL_FINENESS, type SimulationInput } from "@/lib/domain/stress/simulate";
-import { inBody, standInFor } from "@/lib/domain/stress/stand-in";
+import { standInFor, stressInBody } from "@/lib/domain/stress/stand-in";
 import { ROOM_C } from "@/lib/domain/units";
 
 /** Beyond its limits by no more than the last digit that anybody prints, and this near to them is near enough. */
@@ -97,11 +97,11 @@ function followed(task: CoolingTask, way: WayDown, behind: Behind): Met {
   const mouldWallM = wallOfLagM(behind.lagHours, glassHeatJPerM3K(glass), as.halfM);
   const input: SimulationInput = { glass, shape: "slab", thicknessM: 2 * as.halfM, mouldWallM, surface: "fixed", startC: fromC, program };
   let [dropMPa, slowMPa, lastMPa, coreSurfaceK] = [0, 0, 0, 0];
-  const { permanent } = simulate(input, USUAL_FINENESS, ({ h, coreC, surfaceC, centreMPa, surfaceMPa }, { atM, MPa }) => {
-    const tension = Math.max(as.centre * centreMPa, as.surface * surfaceMPa, ...MPa.map((stress, i) => inBody(as, (atM[i] ?? 0) / as.halfM, stress)));
-    if (h < slowFromH) dropMPa = Math.max(dropMPa, tension);
-    else if (h >= lastFromH) lastMPa = Math.max(lastMPa, tension);
-    else [slowMPa, coreSurfaceK] = [Math.max(slowMPa, tension), Math.max(coreSurfaceK, coreC - surfaceC)];
+  const { permanent } = simulate(input, USUAL_FINENESS, (row, profile) => {
+    const { tensionMPa } = stressInBody(as, row, profile);
+    if (row.h < slowFromH) dropMPa = Math.max(dropMPa, tensionMPa);
+    else if (row.h >= lastFromH) lastMPa = Math.max(lastMPa, tensionMPa);
+    else [slowMPa, coreSurfaceK] = [Math.max(slowMPa, tensionMPa), Math.max(coreSurfaceK, row.coreC - row.surfaceC)];
   });
   const permanentCentreMPa = as.centre * permanent.centreMPa;
   const permanentSurfaceMPa = as.surface * permanent.surfaceMPa;

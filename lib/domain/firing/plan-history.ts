@@ -11,7 +11,7 @@ import { wallOfLagM } from "@/lib/domain/heat/mould-heat";
 import { ok, type Outcome } from "@/lib/domain/refusal";
 import type { MeshBody } from "@/lib/domain/shape/mesh/mesh-body";
 import { simulate, USUAL_FINENESS, type SimulationInput } from "@/lib/domain/stress/simulate";
-import { inBody, standInFor } from "@/lib/domain/stress/stand-in";
+import { standInFor, stressInBody } from "@/lib/domain/stress/stand-in";
 import { keptStructureC } from "@/lib/domain/stress/warming";
 import { millimetres, ROOM_C } from "@/lib/domain/units";
 
@@ -55,9 +55,11 @@ export function planHistory(input: CastingInput, plan: Pick<CastingPlan, "firing
   let atM: readonly number[] = [];
   simulate(
     { glass, shape: "slab", thicknessM: 2 * as.halfM, mouldWallM, surface: "fixed", startC: ROOM_C, structureC: structureOf(glass, stages), program: programOf(stages) }, USUAL_FINENESS,
-    ({ h, kilnC, surfaceC, coreC, centreMPa, surfaceMPa }, { atM: at, celsius, MPa }) => {
-      atM = at;
-      all.push({ h, kilnC, surfaceC, coreC, centreMPa: as.centre * centreMPa, surfaceMPa: as.surface * surfaceMPa, celsius, MPa: MPa.map((stress, i) => inBody(as, (at[i] ?? 0) / as.halfM, stress)) });
+    (row, profile) => {
+      const { h, kilnC, surfaceC, coreC } = row;
+      const { centreMPa, surfaceMPa, MPa } = stressInBody(as, row, profile);
+      atM = profile.atM;
+      all.push({ h, kilnC, surfaceC, coreC, centreMPa, surfaceMPa, celsius: profile.celsius, MPa });
     },
   );
   const downFromH = startOf(stages, "Drop") ?? startOf(stages, "Soak") ?? 0;

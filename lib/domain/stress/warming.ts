@@ -5,7 +5,7 @@ import type { CoolingBody } from "@/lib/domain/shape/cooling-body";
 import { perSecond, ROOM_C } from "@/lib/domain/units";
 import { heatingRateKPerH } from "./quasi-steady";
 import { simulate, USUAL_FINENESS } from "./simulate";
-import { inBody, standInFor } from "./stand-in";
+import { standInFor, stressInBody } from "./stand-in";
 
 export type WarmingTask = {
   readonly glass: Glass;
@@ -73,11 +73,11 @@ function followed({ glass, body, toC, fastestKPerH, cooledKPerH }: WarmingTask, 
   let [coldMPa, throughMPa] = [0, 0];
   simulate(
     { glass, shape: "slab", thicknessM: 2 * as.halfM, mouldWallM: 0, surface: "fixed", startC: ROOM_C, structureC: keptStructureC(glass, cooledKPerH), program }, USUAL_FINENESS,
-    ({ h, centreMPa, surfaceMPa }, { atM, MPa }) => {
-      if (h > endH * (1 + 1e-9)) return;
-      const tension = Math.max(as.centre * centreMPa, as.surface * surfaceMPa, ...MPa.map((stress, i) => inBody(as, (atM[i] ?? 0) / as.halfM, stress)));
-      if (h <= coldH) coldMPa = Math.max(coldMPa, tension);
-      else throughMPa = Math.max(throughMPa, tension);
+    (row, profile) => {
+      if (row.h > endH * (1 + 1e-9)) return;
+      const { tensionMPa } = stressInBody(as, row, profile);
+      if (row.h <= coldH) coldMPa = Math.max(coldMPa, tensionMPa);
+      else throughMPa = Math.max(throughMPa, tensionMPa);
     },
   );
   return { coldMPa, throughMPa };
