@@ -75,11 +75,11 @@ export function CurveArea({ segments, frame }: { readonly segments: readonly Seg
   );
 }
 
-export function CurveLine({ segments, frame }: { readonly segments: readonly Segment[]; readonly frame: CurveFrame }) {
+export function CurveLine({ segments, frame, className = styles["line"] }: { readonly segments: readonly Segment[]; readonly frame: CurveFrame; readonly className?: string | undefined }) {
   const first = segments[0];
   if (first === undefined) return null;
   const points = [`${frame.x(first.fromH)},${frame.y(first.fromC)}`, ...segments.map((segment) => `${frame.x(segment.toH)},${frame.y(segment.toC)}`)];
-  return <polyline points={points.join(" ")} className={styles["line"]} />;
+  return <polyline points={points.join(" ")} className={className} />;
 }
 
 function areaPoints(segment: Segment, { x, y, bottom }: CurveFrame): string {

@@ -3,13 +3,13 @@ import { KeyFigure } from "@/app/_components/key-figure";
 import { numberText } from "@/app/_components/number-text";
 import { Stack } from "@/app/_components/page";
 import { Panel } from "@/app/_components/panel";
+import { ProgramPair } from "@/app/_components/program-pair";
 import { StageTable } from "@/app/_components/stage-table";
 import { SPLIT_RULE } from "@/lib/domain/sharing/split-cost";
 import { BETWEEN_MOULDS_MM } from "@/lib/domain/sharing/shelf-for";
 import { showHours, showTime } from "@/lib/domain/time/show-time";
 import type { SharedView } from "@/lib/server/joining/shared-view";
 import { amountText } from "./amount-text";
-import { ProgramPair } from "./program-pair";
 import { SharedTable } from "./shared-table";
 import { ShelfDrawing } from "./shelf-drawing";
 import styles from "./sharing.module.css";
@@ -37,7 +37,7 @@ export function SharedBody({ view, joining, timeZone }: SharedBodyProps) {
         </Stack>
       </Panel>
       <Panel title="The joined program" lead="Governed at every stage by the casting that asks for most.">
-        <ProgramPair after={after} before={before} timeZone={timeZone} />
+        <ProgramPair now={{ name: "All together", ...after }} before={before === null ? null : { name: "As it stands now", ...before }} timeZone={timeZone} />
         <StageTable stages={after.stages} startClock={{ instantMs: Date.parse(after.kilnFrom), timeZone }} />
         <ul className={styles["soft"]}>
           {warnings.map((warning) => (

@@ -8,13 +8,13 @@ import { FormProblems } from "@/app/_components/form-problems";
 import { LinkButton } from "@/app/_components/link-button";
 import { Page, PageHead, Row } from "@/app/_components/page";
 import { Panel } from "@/app/_components/panel";
+import { ProgramPair } from "@/app/_components/program-pair";
 import { isId } from "@/lib/contracts/is-id";
 import { paths } from "@/lib/contracts/paths";
 import { showHours, showTime } from "@/lib/domain/time/show-time";
 import { pageWho } from "@/lib/server/page-who";
 import { planAnew, type PlanAnewScreen } from "@/lib/server/queries/plan-anew";
 import { AnewForm } from "./_components/anew-form";
-import { TwoPrograms } from "./_components/two-programs";
 
 export const metadata: Metadata = { title: "Plan anew" };
 
@@ -37,7 +37,7 @@ export default async function PlanAnewPage({ params }: { readonly params: Promis
 }
 
 function Body({ screen, until, timeZone }: { readonly screen: PlanAnewScreen; readonly until: (iso: string) => string; readonly timeZone: string }) {
-  const { firingId, anew, kept } = screen;
+  const { firingId, anew, kept, kilnFrom } = screen;
   const back = <LinkButton href={paths.firing(firingId)}>Back to the firing</LinkButton>;
   if (screen.status !== "planned") return <Empty title={`This firing is ${screen.status}`} action={back}>Only a planned run can be planned anew.</Empty>;
   if (screen.shared) return <Empty title="This firing is shared" action={back}>It keeps the plan that all in it accepted. Take a changed casting out of it and propose it again.</Empty>;
@@ -52,11 +52,10 @@ function Body({ screen, until, timeZone }: { readonly screen: PlanAnewScreen; re
       </>
     );
   }
-  const startClock = { instantMs: Date.parse(screen.kilnFrom), timeZone };
   return (
     <>
       <Panel title="Then and now" lead={difference(screen.kilnTo, anew.kilnTo, until)}>
-        <TwoPrograms booked={kept.firing.stages} anew={anew.plan.firing.stages} startClock={startClock} />
+        <ProgramPair now={{ name: "Planned anew", stages: anew.plan.firing.stages, kilnFrom }} before={{ name: "As booked", stages: kept.firing.stages, kilnFrom }} timeZone={timeZone} />
         <ComparedPlans caption="The plan as booked and the one of the casting as it is now" figures={RUN_FIGURES} before={{ name: "As booked", plan: kept }} after={{ name: "Anew", plan: anew.plan }} />
       </Panel>
       <Panel title="Take it?" lead="Kiln, unloading, lifts and check sheet change together, or nothing does. Checks whose numbers change want a tick of their own.">
