@@ -24,6 +24,9 @@ export function builtActions(): readonly BuiltAction[] {
 
 export type Answer = { readonly status: number; readonly body: string; readonly problems: readonly string[] };
 
+/** A refusal as an answer carries it, whatever stands between its code and its words: field, value, what would be allowed. */
+const PROBLEM = /"code":"([\w-]+)"[^{}]*?"message":"((?:[^"\\]|\\.)*)"/g;
+
 /** Sends an action's request by hand, as the browser's runtime would. */
 export async function send(context: BrowserContext, address: string, actionId: string, payload: Payload): Promise<Answer> {
   const headers = { "Next-Action": actionId, Origin: process.env["LEHRBOOK_E2E_URL"] ?? "" };
@@ -33,7 +36,7 @@ export async function send(context: BrowserContext, address: string, actionId: s
       : { headers, multipart: multipart(payload) };
   const answer = await context.request.post(address, { ...sent, maxRedirects: 0 });
   const body = await answer.text();
-  return { status: answer.status(), body, problems: [...body.matchAll(/"code":"([\w-]+)","message":"((?:[^"\\]|\\.)*)"/g)].map(([, code, message]) => `${code ?? ""}: ${message ?? ""}`) };
+  return { status: answer.status(), body, problems: [...body.matchAll(PROBLEM)].map(([, code, message]) => `${code ?? ""}: ${message ?? ""}`) };
 }
 
 function multipart({ as, fields }: Extract<Payload, { fields: unknown }>): FormData {
