@@ -67,13 +67,12 @@ for (const [role, name] of [["member", "mette"], ["assistant", "tomasz"], ["mana
   test(`${role}: sees what the role may and nothing else`, async ({ browser }) => {
     const context = await as(browser, name);
     const ids = await demoIds();
+    const page = await context.newPage();
     for (const route of allRoutes().filter((one) => !OPEN.includes(one) && one !== "/no-workshop")) {
-      const page = await context.newPage();
       const answer = await page.goto(filled(route, ids));
       const forbidden = FORBIDDEN[role]?.some((pattern) => pattern.test(route)) === true;
       const hidden = NOT_THEIRS[role]?.some((pattern) => pattern.test(route)) === true;
       expect({ route, seen: await seenOn(page), crashed: (answer?.status() ?? 500) >= 500 }).toEqual({ route, seen: forbidden ? "forbidden" : hidden ? "not found" : "seen", crashed: false });
-      await page.close();
     }
   });
 }

@@ -1,5 +1,6 @@
 import type { Browser, Page } from "@playwright/test";
 import { SCENARIO_PASSWORD, makeWorkshop } from "@/tests/helpers/scenario";
+import { DEMO_PASSWORD } from "@/lib/contracts/demo-sign-ins";
 import { describeSmall } from "./describe";
 import { expect, test } from "./test";
 import { newBrowser, otherBrowser, signIn } from "./people";
@@ -138,14 +139,14 @@ test("staffed hours, closures and the electrician's limit are kept, and on recor
 });
 
 test("signing out everywhere ends the other sessions", async ({ browser }) => {
-  const here = await otherBrowser(browser, "yuki");
-  const there = await otherBrowser(browser, "yuki");
+  const [here, there] = [await newBrowser(browser), await newBrowser(browser)];
+  for (const page of [here, there]) await signIn(page, "yuki@saltmarsh.example", DEMO_PASSWORD);
   await here.goto("/profile");
   await here.getByRole("button", { name: "Sign out everywhere" }).click();
   await here.waitForURL(/\/sign-in/);
   await there.goto("/castings");
   await there.waitForURL(/\/sign-in/);
-  await signIn(there, "yuki@saltmarsh.example", "tide over saltmarsh");
+  await signIn(there, "yuki@saltmarsh.example", DEMO_PASSWORD);
   await expect(there.getByRole("main")).toContainText("What needs you");
 });
 
