@@ -36,9 +36,19 @@ export function isCode(file: SourceFile): boolean {
   return /\.(ts|tsx|mts|mjs|js|jsx)$/.test(file.path);
 }
 
-export function parse(file: SourceFile): ts.SourceFile {
+/** Several rules look at a file; it is parsed, and its imports are gathered, once. */
+export const parse = once((file: SourceFile): ts.SourceFile => {
   const kind = /\.(tsx|jsx)$/.test(file.path) ? ts.ScriptKind.TSX : ts.ScriptKind.TS;
   return ts.createSourceFile(file.path, file.text, ts.ScriptTarget.ES2022, true, kind);
+});
+
+function once<Question extends object, Answer>(work: (question: Question) => Answer): (question: Question) => Answer {
+  const known = new WeakMap<Question, { readonly answer: Answer }>();
+  return (question) => {
+    const kept = known.get(question) ?? { answer: work(question) };
+    known.set(question, kept);
+    return kept.answer;
+  };
 }
 
 /** The directives at the very top: "use client", "use server". */
@@ -52,7 +62,7 @@ export function directivesOf(statements: readonly ts.Statement[]): readonly stri
 }
 
 /** Every module named by an import, a re-export, a dynamic import, a require or an import type. */
-export function importsOf(source: ts.SourceFile): readonly string[] {
+export const importsOf = once((source: ts.SourceFile): readonly string[] => {
   const found: string[] = [];
   const visit = (node: ts.Node): void => {
     const named = moduleNamedBy(node);
@@ -61,7 +71,7 @@ export function importsOf(source: ts.SourceFile): readonly string[] {
   };
   visit(source);
   return found;
-}
+});
 
 function moduleNamedBy(node: ts.Node): ts.Node | undefined {
   if (ts.isImportDeclaration(node) || ts.isExportDeclaration(node)) return node.moduleSpecifier;
