@@ -30,7 +30,8 @@ describe("a joined plan", () => {
       const outcome = joinPlans(both, SHELF);
       // Two that differ much may find no program in common; that is said.
       fc.pre(outcome.ok || outcome.problems[0].code !== "stress-not-kept");
-      const plan = joined(both);
+      if (!outcome.ok) throw new Error(outcome.problems[0].message);
+      const plan = outcome.value;
       for (const { input, castingId } of both) {
         const alone = planned({ ...input, processC: plan.firing.peakC });
         expect(plan.firing.hours).toBeGreaterThanOrEqual(alone.firing.hours * (1 - SEARCH));
