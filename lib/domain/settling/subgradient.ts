@@ -31,6 +31,12 @@ const PATIENCE = 20;
 const SHORTER = 0.82;
 /** Long first steps overshoot where almost nobody is late, and the bound never leaves zero. */
 const FIRST_LENGTH = 0.06;
+/**
+ * A target far above the bound there is makes first steps overshoot and fall. Until one has risen they begin again
+ * half as long after so many; where none rises that way, almost nobody is late and the full length is right.
+ */
+const FIRST_PATIENCE = 6;
+const MOST_HALVINGS = 6;
 
 /**
  * Raises the bound by deflected subgradient steps sized by the distance to `target()`, the cost of
@@ -46,6 +52,8 @@ export function climb({ size, evaluate }: Lagrangian, start: Float64Array, targe
   let bound = -Infinity;
   let length = FIRST_LENGTH;
   let since = 0;
+  let rises = 0;
+  let halvings = 0;
   for (let iteration = 0; iteration === 0 || (effort.spent(iteration) < 1 && length > 1e-4); iteration++) {
     const value = evaluate(prices, slope);
     if (value > bound) {
@@ -53,7 +61,16 @@ export function climb({ size, evaluate }: Lagrangian, start: Float64Array, targe
       bound = value;
       best.set(prices);
       onBetter(bound);
+      rises++;
     } else since++;
+    if (rises < 2 && since >= FIRST_PATIENCE && halvings < MOST_HALVINGS) {
+      halvings++;
+      length = halvings === MOST_HALVINGS ? FIRST_LENGTH : length / 2;
+      since = 0;
+      prices.set(best);
+      direction.fill(0);
+      continue;
+    }
     if (since >= PATIENCE) {
       length *= SHORTER;
       since = 0;
