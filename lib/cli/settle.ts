@@ -2,6 +2,7 @@ import { readSettleRequest, type SettleAsked, type SettleRequest } from "@/lib/c
 import { verifyDays } from "@/lib/domain/settling/verify";
 import { verifyHours } from "@/lib/domain/settling/verify-hours";
 import { settleHere, type Settled } from "@/lib/server/settling/settle-here";
+import { commandGivenAtMs } from "./command-given";
 import { endWithFaults, readJson } from "./read-json";
 
 /** npm run --silent settle -- instance.json: one JSON document on standard output, or exit 2 with a line per fault. */
@@ -13,10 +14,11 @@ else {
   else endWithFaults(request.problems.map((problem) => problem.message));
 }
 
-/** The budget counts from the start of this process, so that starting is part of it. */
+/** The budget counts from when the command was given, so that starting is part of it. */
 async function settle({ asked, limits }: SettleRequest): Promise<void> {
+  const startedAtMs = commandGivenAtMs();
   const task = { ...asked, seed: limits.seed, iterations: limits.iterations };
-  const settled = await settleHere(task, limits.budgetSeconds, performance.timeOrigin);
+  const settled = await settleHere(task, limits.budgetSeconds, startedAtMs);
   const missing = leftOut(asked, settled);
   if (missing.length > 0) {
     endWithFaults(missing);
@@ -25,7 +27,7 @@ async function settle({ asked, limits }: SettleRequest): Promise<void> {
   const faults = verified(asked, settled);
   if (faults.length > 0) throw new Error(`The plan found does not stand: ${faults.join(" ")}`);
   const { cost } = settled.plan;
-  process.stdout.write(`${JSON.stringify({ placements: written(asked, settled), cost, bound: Math.min(settled.bound, cost), seconds: Number((performance.now() / 1000).toFixed(3)) })}\n`);
+  process.stdout.write(`${JSON.stringify({ placements: written(asked, settled), cost, bound: Math.min(settled.bound, cost), seconds: Number(((Date.now() - startedAtMs) / 1000).toFixed(3)) })}\n`);
 }
 
 function leftOut(asked: SettleAsked, { plan }: Settled): string[] {
