@@ -44,15 +44,11 @@ export function byIterations(limit: number, stopped: () => boolean = () => false
   return { spent: (iteration) => (iteration >= limit || stopped() ? 1 : iteration / limit) };
 }
 
-/** Ends when the clock (seconds) has moved on by `seconds`; looks at it only every few iterations. */
-export function byClock(seconds: number, clock: Clock, stopped: () => boolean = () => false, every = 8): Effort {
+/** Ends when the clock (seconds) has moved on by `seconds`. Looks at it every time: one iteration may take long. */
+export function byClock(seconds: number, clock: Clock, stopped: () => boolean = () => false): Effort {
   const start = clock();
   let share = 0;
-  let calls = 0;
   return {
-    spent: () => {
-      if (calls++ % every === 0) share = stopped() || !(seconds > 0) ? 1 : Math.max(share, (clock() - start) / seconds);
-      return share;
-    },
+    spent: () => (share = stopped() || !(seconds > 0) ? 1 : Math.max(share, (clock() - start) / seconds)),
   };
 }

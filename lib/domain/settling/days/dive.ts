@@ -30,7 +30,7 @@ export function dive(tables: DayTables, candidates: Candidates, start: Float64Ar
   for (let round = 0; open.length > 0 && effort.spent(round) < 1; round++) {
     for (const counts of chosen) counts.clear();
     direction.fill(0);
-    for (let look = 0; look < LOOKS; look++) {
+    for (let look = 0; look < LOOKS && effort.spent(round) < 1; look++) {
       let value = plan.cost - open.length * LEFT_OUT + sumPrices(tables, prices, plan.left, paid);
       for (let i = 0; i < slope.length; i++) slope[i] = -plan.left[i]!;
       for (const job of open) {

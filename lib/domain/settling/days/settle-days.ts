@@ -54,7 +54,7 @@ export function settleDays(problem: DayProblem, seed: number, budget: Budget, ho
   if (best.isProven() || budget.isSpent()) return best.plan;
   const made = plansOfPrices(tables, prices, budget, AIMS);
   for (const plan of made) best.take(settlementOf(dealOut(plan)));
-  if (isMany) best.take(searchMany(made.reduce((a, b) => (b.cost < a.cost ? b : a)), prices, random, budget));
+  if (isMany && made.length > 0 && !budget.isSpent()) best.take(searchMany(made.reduce((a, b) => (b.cost < a.cost ? b : a)), prices, random, budget));
   for (const { share, slack, heat } of ROUNDS) {
     if (best.isProven() || budget.isSpent()) break;
     const gap = Math.max(1, best.plan.cost - hooks.bound());
@@ -95,7 +95,15 @@ function putTogether(tables: DayTables, every: Candidates): ClassPlan {
     insertCheapest(plan, every, order, null);
     return plan;
   });
-  return plans.reduce((best, plan) => (plan.cost < best.cost ? plan : best));
+  const best = plans.reduce((one, plan) => (plan.cost < one.cost ? plan : one));
+  insertMissing(best, new Float64Array((tables.classes + 1) * tables.span));
+  return best;
+}
+
+/** Puts in what is left out wherever it fits at all, cheapest first by the given prices. */
+function insertMissing(plan: ClassPlan, prices: Float64Array): void {
+  const missing = new Set(leftOutOf(plan));
+  if (missing.size > 0) insertCheapest(plan, candidatesOf(plan.tables, prices, Infinity, missing), [...missing], null);
 }
 
 function firmness({ standing }: DayJob): number {
@@ -105,11 +113,11 @@ function firmness({ standing }: DayJob): number {
 /** Plans made by diving from the prices, whole where anything still fits anywhere. */
 function plansOfPrices(tables: DayTables, prices: Float64Array, budget: Budget, aims: readonly number[]): ClassPlan[] {
   const promising = candidatesOf(tables, prices, CHOICES);
-  return aims.map((aim) => {
+  return aims.flatMap((aim) => {
+    if (budget.isSpent()) return [];
     const plan = dive(tables, promising, prices, budget.steps(tables.jobs, 0.3 / aims.length), aim);
-    const missing = new Set(leftOutOf(plan));
-    insertCheapest(plan, candidatesOf(tables, prices, Infinity, missing), [...missing], null);
-    return plan;
+    insertMissing(plan, prices);
+    return [plan];
   });
 }
 
