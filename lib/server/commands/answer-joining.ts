@@ -4,14 +4,13 @@ import { ok, refuse } from "@/lib/domain/refusal";
 import { toDate } from "@/lib/server/clock";
 import { command, NOT_ALLOWED, type Ctx } from "@/lib/server/command";
 import { agree } from "@/lib/server/joining/agree";
-import { findJoining, overBecause, type JoiningRow } from "@/lib/server/joining/joining-state";
+import type { JoiningRow } from "@/lib/server/joining/joining-state";
+import { lockJoining, stillOpen } from "@/lib/server/joining/lock-joining";
 import { titleOf } from "@/lib/server/rows/firing-title";
 import { isIn, peopleIn } from "@/lib/server/rows/in-firing";
-import { lockFiring, NO_SUCH_FIRING, type LockedFiring } from "@/lib/server/rows/lock-firing";
+import type { LockedFiring } from "@/lib/server/rows/lock-firing";
 import { lockCalendar } from "@/lib/server/runs/lock-calendar";
 import { tell } from "@/lib/server/tell";
-
-export const NO_SUCH_JOINING = { code: "not-found", message: "There is no such proposal in this workshop.", field: "joiningId" };
 
 /** Somebody in a firing accepts or declines that a casting joins it. One no ends it; the last yes books it. */
 export const answerJoining = command({
@@ -21,16 +20,12 @@ export const answerJoining = command({
   run: async (ctx, { joiningId, accepts }) => {
     const { tx, who, now } = ctx;
     await lockCalendar(ctx);
-    const asked = await tx.joining.findFirst({ where: { joiningId }, select: { firingId: true } });
-    if (asked === null) return refuse(NO_SUCH_JOINING);
-    const firing = await lockFiring(tx, asked.firingId);
-    if (firing === null) return refuse(NO_SUCH_FIRING);
-    await tx.$executeRaw`SELECT 1 FROM joining WHERE joining_id = ${joiningId}::uuid FOR UPDATE`;
-    const joining = await findJoining(tx, joiningId);
-    if (joining === null) return refuse(NO_SUCH_JOINING);
+    const locked = await lockJoining(ctx, joiningId);
+    if (!locked.ok) return locked;
+    const { firing, joining } = locked.value;
     if (!isIn(firing, who.memberId)) return refuse({ ...NOT_ALLOWED, message: "Only who has a casting in this firing answers for it." });
-    const over = overBecause(joining, now);
-    if (over !== undefined) return refuse({ code: "proposal-over", field: "joiningId", message: `This proposal does not stand any more. ${over}` });
+    const open = stillOpen(joining, now);
+    if (!open.ok) return open;
     if (joining.answers.some(({ memberId }) => memberId === who.memberId)) return refuse(ANSWERED);
     await tx.joiningAnswer.create({ data: { workshopId: who.workshopId, joiningId, memberId: who.memberId, accepts, at: toDate(now) } });
     await ctx.audit({ subject: "joining", subjectId: joiningId, after: { accepts } });
