@@ -9,13 +9,14 @@ import type { RunProposal } from "@/lib/domain/booking/run-plan";
 import { ok, refuse, type Outcome, type Refusal } from "@/lib/domain/refusal";
 import { joinPlans } from "@/lib/domain/sharing/join-plans";
 import { showTime } from "@/lib/domain/time/show-time";
-import { toDate, toInstant } from "@/lib/server/clock";
+import { toDate } from "@/lib/server/clock";
 import { command, NOT_ALLOWED, type Ctx } from "@/lib/server/command";
 import { kilnToPlanOf } from "@/lib/server/joining/joined-run";
 import { plannedSharers, type OwnedSharer } from "@/lib/server/joining/load-sharers";
-import { kilnOf, placeShared, steamOutEnds } from "@/lib/server/joining/place-shared";
+import { placeShared, steamOutEnds } from "@/lib/server/joining/place-shared";
 import { writeJoinedPlan } from "@/lib/server/joining/write-joined-plan";
 import { isShared, othersIn } from "@/lib/server/rows/in-firing";
+import { kilnFromOf } from "@/lib/server/rows/kiln-of";
 import { lockFiring, NO_SUCH_FIRING, type LockedFiring } from "@/lib/server/rows/lock-firing";
 import { bookingsForRecord, notPlanned } from "@/lib/server/runs/end-run";
 import { lapseJoining } from "@/lib/server/runs/lapse-joining";
@@ -76,10 +77,6 @@ async function planRest(ctx: Ctx, firing: LockedFiring, leaving: string): Promis
   if (!plan.ok) return plan;
   const run = more.length > 0 ? await placeRest(ctx, firing, kiln.value, plan.value, leaving) : await placeLast(ctx, firing, kiln.value, plan.value, only);
   return run.ok ? ok({ sharers: sharers.value, plan: plan.value, run: run.value, kiln: kiln.value }) : run;
-}
-
-function kilnFromOf(firing: LockedFiring) {
-  return toInstant(kilnOf(firing)?.startsAt ?? new Date(0));
 }
 
 function placeRest(ctx: Ctx, firing: LockedFiring, kiln: KilnToPlan, plan: CastingPlan, leaving: string): Promise<Outcome<RunProposal>> {

@@ -9,8 +9,9 @@ import { toInstant } from "@/lib/server/clock";
 import { command, NOT_ALLOWED, type Ctx } from "@/lib/server/command";
 import { titleOf } from "@/lib/server/rows/firing-title";
 import { isIn, othersIn } from "@/lib/server/rows/in-firing";
+import { kilnOf } from "@/lib/server/rows/kiln-of";
 import { lockFiring, NO_SUCH_FIRING, type LockedFiring } from "@/lib/server/rows/lock-firing";
-import { kilnBooking, openEnd, writeEnd } from "@/lib/server/runs/change-end";
+import { openEnd, writeEnd } from "@/lib/server/runs/change-end";
 import { lockCalendar } from "@/lib/server/runs/lock-calendar";
 import { tell } from "@/lib/server/tell";
 
@@ -29,13 +30,13 @@ export const lengthenBooking = command({
     const end = await newEnd(ctx, firing, Temporal.Instant.from(kilnTo));
     if (!end.ok) return end;
     await writeEnd(ctx, firing, end.value, "the booking was lengthened");
-    const before = { kilnTo: kilnBooking(firing)?.endsAt.toISOString() ?? null };
+    const before = { kilnTo: kilnOf(firing)?.endsAt.toISOString() ?? null };
     const after = { kilnTo: end.value.kilnTo.toString(), unloadFrom: end.value.unloadFrom.toString() };
     await ctx.audit({ subject: "firing", subjectId: firingId, before, after, ...(reason ? { reason } : {}) });
     const others = othersIn(firing, ctx.who.memberId);
     if (others.length > 0) {
       const until = showTime(end.value.kilnTo, ctx.who.timeZone);
-      const text = `${ctx.who.name} lengthened your run for ${titleOf(firing.plan)} in ${kilnBooking(firing)?.equipment.name ?? "its kiln"} until ${until}.`;
+      const text = `${ctx.who.name} lengthened your run for ${titleOf(firing.plan)} in ${kilnOf(firing)?.equipment.name ?? "its kiln"} until ${until}.`;
       await tell(ctx, { to: others, kind: "moved", text, reason, href: paths.firing(firingId) });
     }
     return ok({ firingId, kilnTo: after.kilnTo });

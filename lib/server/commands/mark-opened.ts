@@ -9,6 +9,7 @@ import { command, NOT_ALLOWED, type Ctx } from "@/lib/server/command";
 import { loadCheckSheet } from "@/lib/server/rows/check-sheet";
 import { titleOf } from "@/lib/server/rows/firing-title";
 import { isIn, othersIn } from "@/lib/server/rows/in-firing";
+import { kilnOf } from "@/lib/server/rows/kiln-of";
 import { lockFiring, NO_SUCH_FIRING, type LockedFiring } from "@/lib/server/rows/lock-firing";
 import { tell } from "@/lib/server/tell";
 
@@ -54,7 +55,7 @@ async function freeTheRest({ tx, now }: Ctx, firing: LockedFiring): Promise<bool
   const later = { firingId, standing: true, startsAt: { gt: toDate(now) } };
   await tx.booking.updateMany({ where: { ...later, purpose: { not: "kiln" } }, data: { standing: false } });
   await tx.lift.updateMany({ where: later, data: { standing: false } });
-  const kiln = firing.bookings.find((booking) => booking.purpose === "kiln");
+  const kiln = kilnOf(firing);
   if (kiln === undefined) return false;
   const equipment = equipmentOf(kiln.equipment);
   const turnaround = equipment.kind === "kiln" ? equipment.limits.turnaroundHours : 0;

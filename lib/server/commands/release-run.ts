@@ -6,6 +6,7 @@ import { toInstant } from "@/lib/server/clock";
 import { command } from "@/lib/server/command";
 import { titleOf } from "@/lib/server/rows/firing-title";
 import { isShared, othersIn } from "@/lib/server/rows/in-firing";
+import { kilnOf } from "@/lib/server/rows/kiln-of";
 import { lockFiring, NO_SUCH_FIRING, type LockedFiring } from "@/lib/server/rows/lock-firing";
 import { endRun, notEndable } from "@/lib/server/runs/end-run";
 import { tell } from "@/lib/server/tell";
@@ -33,6 +34,6 @@ export const releaseRun = command({
 
 /** Where and when it stood, so that the mail of it can be read alone. */
 function was(firing: LockedFiring, timeZone: string): string {
-  const kiln = firing.bookings.find((booking) => booking.purpose === "kiln");
+  const kiln = kilnOf(firing);
   return kiln === undefined ? "" : ` in ${kiln.equipment.name}, ${showTime(toInstant(kiln.startsAt), timeZone)}`;
 }

@@ -8,6 +8,7 @@ import { toDate, toInstant } from "@/lib/server/clock";
 import { command, NOT_ALLOWED, type Ctx } from "@/lib/server/command";
 import { titleOf } from "@/lib/server/rows/firing-title";
 import { isIn, othersIn } from "@/lib/server/rows/in-firing";
+import { kilnOf } from "@/lib/server/rows/kiln-of";
 import { lockFiring, NO_SUCH_FIRING, type LockedFiring } from "@/lib/server/rows/lock-firing";
 import { tell } from "@/lib/server/tell";
 
@@ -50,7 +51,7 @@ function wrongTime({ now, who }: Ctx, firing: LockedFiring, expected: Temporal.I
   if (firing.status !== "planned" && firing.status !== "started") {
     return refuse({ code: "not-running", field: "firingId", message: `This firing is ${firing.status}; it holds no kiln any more.` });
   }
-  const kiln = firing.bookings.find((booking) => booking.purpose === "kiln");
+  const kiln = kilnOf(firing);
   const start = kiln === undefined ? now : toInstant(kiln.startsAt);
   const first = Temporal.Instant.compare(start, now) > 0 ? start : now;
   if (Temporal.Instant.compare(expected, first) > 0) return undefined;

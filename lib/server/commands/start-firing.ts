@@ -9,6 +9,7 @@ import { paths } from "@/lib/contracts/paths";
 import { loadCheckSheet } from "@/lib/server/rows/check-sheet";
 import { PLAN_TITLE, titleOf } from "@/lib/server/rows/firing-title";
 import { isIn, othersIn } from "@/lib/server/rows/in-firing";
+import { kilnOf } from "@/lib/server/rows/kiln-of";
 import { lockFiring, NO_SUCH_FIRING, type LockedFiring } from "@/lib/server/rows/lock-firing";
 import { lapseJoining } from "@/lib/server/runs/lapse-joining";
 import { tell } from "@/lib/server/tell";
@@ -57,7 +58,7 @@ function mayStartThis({ who }: Ctx, firing: LockedFiring): boolean {
 }
 
 async function startWindow({ who, now }: Ctx, firing: LockedFiring): Promise<Refusal | undefined> {
-  const kiln = firing.bookings.find((booking) => booking.purpose === "kiln");
+  const kiln = kilnOf(firing);
   if (kiln === undefined) return refuse({ code: "not-booked", message: "This firing has no kiln booked." });
   const outcome = mayStartAt({ start: toInstant(kiln.startsAt), end: toInstant(kiln.endsAt) }, now, who.timeZone);
   return outcome.ok ? undefined : outcome;
@@ -65,7 +66,7 @@ async function startWindow({ who, now }: Ctx, firing: LockedFiring): Promise<Ref
 
 /** Two firings cannot stand in one kiln, whatever the calendar says: the first must be opened before. */
 async function anotherInside({ tx }: Ctx, firing: LockedFiring): Promise<Refusal | undefined> {
-  const kilnId = firing.bookings.find((booking) => booking.purpose === "kiln")?.equipmentId ?? "";
+  const kilnId = kilnOf(firing)?.equipmentId ?? "";
   const inside = await tx.firing.findFirst({
     where: { status: "started", bookings: { some: { purpose: "kiln", standing: true, equipmentId: kilnId } } },
     include: { plan: { select: PLAN_TITLE } },

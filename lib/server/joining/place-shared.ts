@@ -13,10 +13,6 @@ import { loadRunQuestion, whoseTime } from "@/lib/server/runs/run-question";
 
 type Firing = Pick<LockedFiring, "firingId" | "memberId" | "bookings" | "plan">;
 
-export function kilnOf(firing: Pick<LockedFiring, "bookings">): Firing["bookings"][number] | undefined {
-  return firing.bookings.find((booking) => booking.purpose === "kiln");
-}
-
 /** When each casting's booked steam-out ends, by casting; `from` leaves out those that start later. */
 export function steamOutEnds({ bookings, plan }: Firing, startedBy?: Temporal.Instant): ReadonlyMap<string, Temporal.Instant> {
   const steam = bookings.filter(({ purpose, startsAt }) => purpose === "steam-out" && (startedBy === undefined || startsAt.getTime() <= startedBy.epochMilliseconds));

@@ -5,10 +5,10 @@ import { query, type Reading } from "@/lib/server/query";
 import { kilnToPlanOf } from "@/lib/server/joining/joined-run";
 import { overBecause, findJoining } from "@/lib/server/joining/joining-state";
 import { newSharer, plannedSharers } from "@/lib/server/joining/load-sharers";
-import { kilnOf } from "@/lib/server/joining/place-shared";
 import { momentOf, rowsOf, type SharedView } from "@/lib/server/joining/shared-view";
 import { storedPlan } from "@/lib/server/rows/casting-plan";
 import { isShared, peopleIn } from "@/lib/server/rows/in-firing";
+import { kilnOf } from "@/lib/server/rows/kiln-of";
 import { readFiring, type LockedFiring } from "@/lib/server/rows/lock-firing";
 import { loadTariff } from "@/lib/server/rows/tariff";
 

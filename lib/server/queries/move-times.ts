@@ -18,6 +18,7 @@ import { loadRunQuestion } from "@/lib/server/runs/run-question";
 import { SHARED_TITLES, titleOf } from "@/lib/server/rows/firing-title";
 import { isShared } from "@/lib/server/rows/in-firing";
 import { placeShared, steamOutEnds } from "@/lib/server/joining/place-shared";
+import { kilnOf } from "@/lib/server/rows/kiln-of";
 
 const PER_KILN = 4;
 
@@ -49,7 +50,7 @@ export const moveTimes = query({
   run: async (reading: Reading, { firingId, notBefore }: Input): Promise<MoveTimesScreen | null> => {
     const { who, now } = reading;
     const firing = await loadFiring(reading, firingId);
-    const kiln = firing?.bookings.find((booking) => booking.purpose === "kiln");
+    const kiln = firing === null ? undefined : kilnOf(firing);
     if (firing === null || kiln === undefined) return null;
     const mine = firing.memberId === who.memberId;
     if (!mine && !can(who.roles, "manage-runs")) return null;

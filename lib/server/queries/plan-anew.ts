@@ -6,6 +6,7 @@ import { query, type Reading } from "@/lib/server/query";
 import { storedPlan } from "@/lib/server/rows/casting-plan";
 import { SHARED_TITLES, titleOf } from "@/lib/server/rows/firing-title";
 import { isShared } from "@/lib/server/rows/in-firing";
+import { kilnOf } from "@/lib/server/rows/kiln-of";
 import { placeAnew } from "@/lib/server/runs/place-anew";
 
 export type PlanAnewScreen = {
@@ -34,7 +35,7 @@ export const planAnew = query({
   run: async (reading: Reading, firingId: string): Promise<PlanAnewScreen | null> => {
     const { who } = reading;
     const firing = await loadFiring(reading, firingId);
-    const kiln = firing?.bookings.find(({ purpose }) => purpose === "kiln");
+    const kiln = firing === null ? undefined : kilnOf(firing);
     if (firing === null || kiln === undefined) return null;
     const mine = firing.memberId === who.memberId;
     if (!mine && !can(who.roles, "manage-runs")) return null;

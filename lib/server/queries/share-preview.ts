@@ -4,11 +4,11 @@ import { toInstant } from "@/lib/server/clock";
 import { query, type Reading } from "@/lib/server/query";
 import { findCastingToJoin, joinedRun } from "@/lib/server/joining/joined-run";
 import { plannedSharers } from "@/lib/server/joining/load-sharers";
-import { kilnOf } from "@/lib/server/joining/place-shared";
 import { momentOf, rowsOf, type SharedView } from "@/lib/server/joining/shared-view";
 import { storedPlan } from "@/lib/server/rows/casting-plan";
 import { titleOf } from "@/lib/server/rows/firing-title";
 import { othersIn } from "@/lib/server/rows/in-firing";
+import { kilnOf } from "@/lib/server/rows/kiln-of";
 import { readFiring } from "@/lib/server/rows/lock-firing";
 import { loadTariff } from "@/lib/server/rows/tariff";
 

@@ -10,6 +10,7 @@ import { bodyOf } from "@/lib/server/rows/mesh";
 import { storedMargin, storedPlan } from "@/lib/server/rows/casting-plan";
 import { inputForKiln } from "@/lib/domain/firing/for-kiln";
 import { SHARED_TITLES, titleOf } from "@/lib/server/rows/firing-title";
+import { kilnOf } from "@/lib/server/rows/kiln-of";
 
 type FiringRow = Awaited<ReturnType<typeof firingRows>>[number];
 
@@ -35,7 +36,7 @@ function firingRows(tx: Tx, since: Temporal.Instant) {
 export async function loadStandingRuns(tx: Tx, equipment: readonly Equipment[], since: Temporal.Instant): Promise<readonly StandingRun[]> {
   const rows = await firingRows(tx, since);
   return rows.flatMap((row) => {
-    const kilnId = row.bookings.find((booking) => booking.purpose === "kiln")?.equipmentId;
+    const kilnId = kilnOf(row)?.equipmentId;
     return kilnId === undefined ? [] : [standingRun(row, kilnId, equipment)];
   });
 }

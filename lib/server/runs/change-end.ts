@@ -7,6 +7,7 @@ import { toDate, toInstant } from "@/lib/server/clock";
 import type { Ctx } from "@/lib/server/command";
 import { storedPlan } from "@/lib/server/rows/casting-plan";
 import { equipmentOf, loadEquipment } from "@/lib/server/rows/equipment";
+import { kilnOf } from "@/lib/server/rows/kiln-of";
 import type { LockedFiring } from "@/lib/server/rows/lock-firing";
 import { lapseJoining } from "@/lib/server/runs/lapse-joining";
 import { horizonFrom, loadRunQuestion } from "@/lib/server/runs/run-question";
@@ -15,7 +16,7 @@ import { horizonFrom, loadRunQuestion } from "@/lib/server/runs/run-question";
 export type OpenEnd = { readonly kiln: Kiln; readonly kilnFrom: Temporal.Instant; readonly booked: Temporal.Instant; readonly question: RunQuestion };
 
 export async function openEnd({ tx, who, now }: Ctx, firing: LockedFiring): Promise<Outcome<OpenEnd>> {
-  const booking = kilnBooking(firing);
+  const booking = kilnOf(firing);
   if (booking === undefined || (firing.status !== "planned" && firing.status !== "started")) {
     return refuse({ code: "not-running", field: "firingId", message: `This firing is ${firing.status}; the end of its booking cannot be changed.` });
   }
@@ -65,8 +66,4 @@ async function moveUnloading({ tx }: Ctx, firingId: string, end: LaterEnd): Prom
     await tx.lift.updateMany({ where: { liftId }, data: { startsAt: new Date(startMs), endsAt: new Date(endMs), trolleyId: end.trolleyId } });
     startMs = endMs;
   }
-}
-
-export function kilnBooking(firing: LockedFiring) {
-  return firing.bookings.find((booking) => booking.purpose === "kiln");
 }

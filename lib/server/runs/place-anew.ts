@@ -2,7 +2,7 @@ import { readCastingInput } from "@/lib/contracts/casting-input";
 import type { Outcome } from "@/lib/domain/refusal";
 import { toInstant, toPlainDate } from "@/lib/server/clock";
 import type { Ctx } from "@/lib/server/command";
-import { kilnOf } from "@/lib/server/joining/place-shared";
+import { kilnOf } from "@/lib/server/rows/kiln-of";
 import type { LockedFiring } from "@/lib/server/rows/lock-firing";
 import { placeRun, type Placed } from "@/lib/server/runs/place-run";
 import { steamedOutAt } from "@/lib/server/runs/replace-bookings";

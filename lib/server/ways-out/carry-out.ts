@@ -7,6 +7,7 @@ import { steamOutEnds } from "@/lib/server/joining/place-shared";
 import { loadClashState } from "@/lib/server/rows/clash-state";
 import { titleOf } from "@/lib/server/rows/firing-title";
 import { othersIn } from "@/lib/server/rows/in-firing";
+import { kilnOf } from "@/lib/server/rows/kiln-of";
 import { lockFiring, type LockedFiring } from "@/lib/server/rows/lock-firing";
 import { mayChangeRun } from "@/lib/server/runs/may-change";
 import { placeFiring, writeMoved } from "@/lib/server/runs/move-firing";
@@ -81,7 +82,7 @@ async function makeMove(ctx: Ctx, move: WantedMove, firing: LockedFiring | undef
   const placed = await within(move, (kilnFrom) => placeFiring(ctx, firing, { kilnId, kilnFrom: kilnFrom.toString() }));
   if (!placed.ok) return placed;
   await writeMoved(ctx, firing, placed.value, reason, href);
-  const stood = firing.bookings.find(({ purpose }) => purpose === "kiln");
+  const stood = kilnOf(firing);
   const from = stood === undefined ? null : { kilnId: stood.equipmentId, kilnFrom: toInstant(stood.startsAt).toString() };
   const { kilnFrom, kilnTo } = placed.value.run;
   return ok({ runId, kilnId, kilnFrom: kilnFrom.toString(), kilnTo: kilnTo.toString(), firingId: runId, title: titleOf(firing.plan), from, told: othersIn(firing, ctx.who.memberId) });
