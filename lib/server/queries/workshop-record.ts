@@ -1,6 +1,8 @@
+import { Prisma } from "@/lib/server/prisma-client/client";
 import { query } from "@/lib/server/query";
 import { onlyChanges } from "@/lib/server/rows/record-changes";
-import { loadRecordNames, recordWords, subjectWords, type RecordNames } from "@/lib/server/rows/record-words";
+import { idsCalled, loadRecordNames } from "@/lib/server/rows/record-names";
+import { recordWords, subjectWords } from "@/lib/server/rows/record-words";
 
 const PER_PAGE = 50;
 
@@ -25,12 +27,15 @@ export const workshopRecord = query({
   name: "workshop-record",
   needs: "read-record",
   run: async ({ tx, who }, { page, text }: Input): Promise<RecordScreen> => {
-    const names = await loadRecordNames(tx);
-    const where = text.trim() === "" ? {} : { OR: speaksOf(text.trim(), names) };
-    const total = await tx.audit.count({ where });
+    const speaks = text.trim() === "" ? Prisma.sql`true` : speaksOf(text.trim());
+    const [{ total } = { total: 0 }] = await tx.$queryRaw<readonly { readonly total: number }[]>`SELECT count(*)::int AS total FROM audit a WHERE ${speaks}`;
     const pages = Math.max(1, Math.ceil(total / PER_PAGE));
     const shown = Math.min(Math.max(1, page), pages);
-    const rows = await tx.audit.findMany({ where, orderBy: { auditId: "desc" }, skip: (shown - 1) * PER_PAGE, take: PER_PAGE, include: { member: { select: { name: true } }, token: { select: { name: true } } } });
+    const onPage = await tx.$queryRaw<readonly { readonly audit_id: bigint }[]>`
+      SELECT audit_id FROM audit a WHERE ${speaks} ORDER BY audit_id DESC LIMIT ${PER_PAGE} OFFSET ${(shown - 1) * PER_PAGE}`;
+    const auditId = { in: onPage.map((row) => row.audit_id) };
+    const rows = await tx.audit.findMany({ where: { auditId }, orderBy: { auditId: "desc" }, include: { member: { select: { name: true } }, token: { select: { name: true } } } });
+    const names = await loadRecordNames(tx, rows);
     return {
       page: shown,
       pages,
@@ -54,15 +59,12 @@ export const workshopRecord = query({
 });
 
 /** An entry speaks of a text when any of its words hold it, as the screen shows them: actions without their hyphens, ids by name. */
-function speaksOf(text: string, names: RecordNames) {
-  const like = (contains: string) => ({ contains: contains.replaceAll(/[\\%_]/g, "\\$&"), mode: "insensitive" }) as const;
-  const called = [...names].filter(([, name]) => name.toLowerCase().includes(text.toLowerCase())).map(([id]) => id);
-  return [
-    { action: like(text.replaceAll(/\s+/g, "-")) },
-    { subject: like(text) },
-    { subjectId: { in: called } },
-    { reason: like(text) },
-    { member: { name: like(text) } },
-    { token: { name: like(text) } },
-  ];
+function speaksOf(text: string): Prisma.Sql {
+  const like = (words: string) => `%${words.replaceAll(/[\\%_]/g, "\\$&")}%`;
+  const said = like(text);
+  return Prisma.sql`(
+    a.action ILIKE ${like(text.replaceAll(/\s+/g, "-"))} OR a.subject ILIKE ${said} OR a.reason ILIKE ${said}
+    OR split_part(a.subject_id, '/', 1) IN (${idsCalled(text)})
+    OR a.member_id IN (SELECT member_id FROM member WHERE name ILIKE ${said})
+    OR a.token_id IN (SELECT token_id FROM access_token WHERE name ILIKE ${said}))`;
 }
