@@ -19,7 +19,8 @@ export class DirectTx {
   /** Begins one for a workshop. What `ahead` asks for is answered to whoever asks for the very same. */
   static async begin(client: pg.PoolClient, workshopId: string, ahead: readonly Prisma.Sql[]): Promise<DirectTx> {
     const tx = new DirectTx(client);
-    const begin = [{ text: "BEGIN", values: [] }, asStatement(Prisma.sql`SELECT set_config('lehrbook.workshop', ${workshopId}, true)`)];
+    // One plan for all values: what many ask is found by keys, and planning it five times on each connection costs more than it.
+    const begin = [{ text: "BEGIN", values: [] }, asStatement(Prisma.sql`SELECT set_config('lehrbook.workshop', ${workshopId}, true), set_config('plan_cache_mode', 'force_generic_plan', true)`)];
     const statements = ahead.map(asStatement);
     const answers = await tx.#send([...begin, ...statements]);
     for (const [i, statement] of statements.entries()) tx.#ahead.push({ statement, rows: answers[begin.length + i] ?? [] });

@@ -11,7 +11,21 @@ export function busyOf(rows: readonly PackedRow[]): Map<string, SpanList[]> {
   return busy;
 }
 
-export function stepsOfKind(rows: readonly PackedRow[], is: "lifts" | "heating"): StepList {
+/** The spans of numbered pieces, told apart by a small number beside each. */
+export function spansByPlace({ places, starts, ends }: { readonly places: Packed; readonly starts: Packed; readonly ends: Packed }): Map<number, SpanList> {
+  const [from, to] = [instants(starts), instants(ends)];
+  const of = new Map<number, number[]>();
+  for (const [i, place] of (places === null ? [] : smallNumbers(places)).entries()) of.set(place, [...(of.get(place) ?? []), i]);
+  return new Map(Array.from(of, ([place, own]) => [place, { starts: Float64Array.from(own, (i) => from[i] ?? NaN), ends: Float64Array.from(own, (i) => to[i] ?? NaN) }]));
+}
+
+export function spansOf({ starts, ends }: { readonly starts: Packed; readonly ends: Packed }): SpanList {
+  return { starts: instants(starts), ends: instants(ends) };
+}
+
+type KindRow = { readonly is: string; readonly starts: Packed; readonly ends: Packed; readonly amounts: Packed };
+
+export function stepsOfKind(rows: readonly KindRow[], is: "lifts" | "heating"): StepList {
   const row = rows.find((one) => one.is === is);
   if (row === undefined || row.amounts === null) return NO_STEPS;
   return { starts: instants(row.starts), ends: instants(row.ends), amounts: is === "lifts" ? smallNumbers(row.amounts) : numbers(row.amounts) };
