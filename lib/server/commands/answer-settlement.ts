@@ -26,4 +26,4 @@ export const answerSettlement = command({
   },
 });
 
-const NOT_TOLD = { code: "not-found", field: "settlementId", message: "There is no settlement here that moved a run of yours." };
+const NOT_TOLD = { code: "not-found", message: "There is no settlement here that moved a run of yours.", field: "settlementId" };
