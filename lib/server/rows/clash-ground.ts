@@ -4,21 +4,24 @@ import { findClashes, type Clash, type ClashState, type StandingRun } from "@/li
 import type { Kiln } from "@/lib/domain/booking/equipment";
 import { MAX_DAYS_FROM_STEAM_TO_LOAD } from "@/lib/domain/booking/run-plan";
 import type { ClashGround, MovableRun, TakenKiln } from "@/lib/domain/settling/clash/clash-ground";
-import { season, SEASON_DAYS, type Season } from "@/lib/domain/settling/clash/season";
+import { season, type Season, type SeasonSpan } from "@/lib/domain/settling/clash/season";
 import { withStandingRoom } from "@/lib/domain/settling/clash/standing-room";
 import type { Reading } from "@/lib/server/query";
 import { loadClashState } from "@/lib/server/rows/clash-state";
 import { kilnTakers } from "@/lib/server/rows/days-in-kilns";
 import { readFirings } from "@/lib/server/rows/lock-firing";
-import { askedRuns, heldDays, kilnBooking, kilnStart, movableRun } from "@/lib/server/rows/movable-runs";
+import { askedRuns, heldDays, kilnBooking, kilnStart, movableRun, type AskedRuns } from "@/lib/server/rows/movable-runs";
 
 /** What may be settled, and a print of all it was made from: equal prints mean that nothing has changed. */
-export type LoadedGround = { readonly ground: ClashGround; readonly fingerprint: string; readonly today: Temporal.PlainDate; readonly clashes: readonly Clash[] };
+export type LoadedGround = { readonly ground: ClashGround; readonly fingerprint: string; readonly today: Temporal.PlainDate; readonly clashes: readonly Clash[]; readonly aside: AskedRuns["aside"] };
 
-/** The coming season of the workshop: what stands and may move, what waits, and what cannot be had. */
-export async function loadClashGround({ tx, who, now }: Reading): Promise<LoadedGround> {
+/**
+ * The coming season of the workshop: what stands and may move, what waits, and what cannot be had. With a span, all
+ * that stands and all asks within it; what reaches out of it on either side stays.
+ */
+export async function loadClashGround({ tx, who, now }: Reading, within?: SeasonSpan): Promise<LoadedGround> {
   const state = await loadClashState(tx, who, now);
-  const days = season(state.hours, now.toZonedDateTimeISO(who.timeZone).toPlainDate());
+  const days = season(state.hours, now.toZonedDateTimeISO(who.timeZone).toPlainDate(), within);
   const firings = await readFirings(tx, state.runs.map(({ firingId }) => firingId));
   const takers = await kilnTakers(tx, state.equipment);
   const runs: MovableRun[] = [];
@@ -26,14 +29,15 @@ export async function loadClashGround({ tx, who, now }: Reading): Promise<Loaded
   for (const standing of state.runs) {
     const firing = firings.find(({ firingId }) => firingId === standing.firingId);
     const held = heldDays(standing, days);
-    const moves = firing?.status === "planned" && held.from >= 0 && held.from + 1 < SEASON_DAYS && held.unload < SEASON_DAYS && Temporal.Instant.compare(kilnStart(standing), now) > 0;
+    const moves = firing?.status === "planned" && held.from >= days.opens && held.from + 1 < days.length && held.unload < days.length && Temporal.Instant.compare(kilnStart(standing), now) > 0;
     if (!moves || firing === undefined) taken.push(...takenBy(standing, days));
     else runs.push(await movableRun(takers, standing, firing, days, now));
   }
-  runs.push(...(await askedRuns({ tx, takers, days })));
+  const asked = await askedRuns({ tx, takers, days, all: within !== undefined });
+  runs.push(...asked.runs);
   const clashes = findClashes(state);
   const print = { runs, taken, today: days.today.toString(), firings: firings.map(({ firingId, version }) => [firingId, version]), clashes: clashes.map(({ key }) => key), power: state.powerLimitKw };
-  return { ground: groundOf(state, days, runs, taken, clashes), fingerprint: createHash("sha256").update(JSON.stringify(print)).digest("hex"), today: days.today, clashes };
+  return { ground: groundOf(state, days, runs, taken, clashes), fingerprint: createHash("sha256").update(JSON.stringify(print)).digest("hex"), today: days.today, clashes, aside: asked.aside };
 }
 
 function groundOf(state: ClashState, days: Season, runs: readonly MovableRun[], taken: readonly TakenKiln[], clashes: readonly Clash[]): ClashGround {
@@ -66,14 +70,14 @@ function span(from: number, to: number): number[] {
 function takenBy(run: StandingRun, days: Season): TakenKiln[] {
   const { start, end } = kilnBooking(run);
   const until = run.expectedEnd !== null && Temporal.Instant.compare(run.expectedEnd, end) > 0 ? run.expectedEnd.add({ hours: 4 }) : end;
-  const [from, to] = [Math.max(0, days.dayOf(start)), Math.min(SEASON_DAYS, days.dayOf(until))];
+  const [from, to] = [Math.max(0, days.dayOf(start)), Math.min(days.length, days.dayOf(until))];
   return from < to ? [{ kilnId: run.kilnId, from, to, holder: run.title }] : [];
 }
 
 function outages({ outages: all, equipment }: ClashState, days: Season): TakenKiln[] {
   const kilns = new Set(equipment.filter(({ kind }) => kind === "kiln").map(({ equipmentId }) => equipmentId));
   return all.filter(({ equipmentId }) => kilns.has(equipmentId)).flatMap(({ equipmentId, from, to, reason }) => {
-    const stretch = { from: Math.max(0, days.dayOf(from)), to: to === null ? SEASON_DAYS : Math.min(SEASON_DAYS, days.dayOf(to)) };
+    const stretch = { from: Math.max(0, days.dayOf(from)), to: to === null ? days.length : Math.min(days.length, days.dayOf(to)) };
     return stretch.from < stretch.to ? [{ kilnId: equipmentId, ...stretch, holder: reason }] : [];
   });
 }
@@ -81,12 +85,12 @@ function outages({ outages: all, equipment }: ClashState, days: Season): TakenKi
 /** What the limit leaves beside kilns that heat and do not move. */
 function powerLeft({ powerLimitKw, runs, equipment }: ClashState, days: Season, moves: ReadonlySet<string>): number[] | null {
   if (powerLimitKw === null) return null;
-  const left = new Array<number>(SEASON_DAYS).fill(powerLimitKw);
+  const left = new Array<number>(days.length).fill(powerLimitKw);
   for (const run of runs) {
     const kiln = equipment.find((piece): piece is Kiln => piece.kind === "kiln" && piece.equipmentId === run.kilnId);
     if (moves.has(run.firingId) || kiln === undefined) continue;
     const start = kilnStart(run);
-    for (const day of span(days.dayOf(start), days.dayOf(start.add({ minutes: Math.round(run.heatingHours * 60) })))) if (day >= 0 && day < SEASON_DAYS) left[day] = (left[day] ?? 0) - kiln.limits.powerKw;
+    for (const day of span(days.dayOf(start), days.dayOf(start.add({ minutes: Math.round(run.heatingHours * 60) })))) if (day >= 0 && day < days.length) left[day] = (left[day] ?? 0) - kiln.limits.powerKw;
   }
   return left.map((kw) => Math.max(0, kw));
 }

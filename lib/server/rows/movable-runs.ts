@@ -3,13 +3,14 @@ import type { StandingRun } from "@/lib/domain/booking/clash";
 import { MAX_DAYS_FROM_STEAM_TO_LOAD } from "@/lib/domain/booking/run-plan";
 import { heatingHours } from "@/lib/domain/booking/stage-times";
 import type { MovableRun } from "@/lib/domain/settling/clash/clash-ground";
-import { daysUntilUnloaded, SEASON_DAYS, type Season } from "@/lib/domain/settling/clash/season";
-import { toInstant, toPlainDate } from "@/lib/server/clock";
+import { daysUntilUnloaded, type Season } from "@/lib/domain/settling/clash/season";
+import { toPlainDate } from "@/lib/server/clock";
 import type { Reading } from "@/lib/server/query";
 import { steamOutEnds } from "@/lib/server/joining/place-shared";
 import { daysInKilns, type KilnTakers } from "@/lib/server/rows/days-in-kilns";
 import { isShared } from "@/lib/server/rows/in-firing";
 import type { LockedFiring } from "@/lib/server/rows/lock-firing";
+import { firstDayOf } from "@/lib/server/rows/waiting-asks";
 
 /** A booked run matters as much as an ask of the middle importance. */
 const BOOKED_IMPORTANCE = 2;
@@ -50,7 +51,7 @@ export async function movableRun(takers: KilnTakers, run: StandingRun, firing: L
     firmness: steamed.length > 0 ? "promised" : "booked",
     standing: { kilnId: run.kilnId, day: held.from },
     daysByKiln: { ...elsewhere, [run.kilnId]: own },
-    earliest: Math.min(held.from, FIRST_DAY),
+    earliest: Math.min(held.from, Math.max(FIRST_DAY, days.opens)),
     latest: steamed.length === 0 ? null : Math.max(held.from, Math.min(...steamed.map((end) => days.dayOf(end))) + MAX_DAYS_FROM_STEAM_TO_LOAD),
     neededBy: neededBy === null ? null : dayOfDate(days, neededBy),
     importance: BOOKED_IMPORTANCE,
@@ -60,21 +61,40 @@ export async function movableRun(takers: KilnTakers, run: StandingRun, firing: L
   };
 }
 
+type Asking = {
+  readonly tx: Reading["tx"];
+  readonly takers: KilnTakers;
+  readonly days: Season;
+  /** With those that name no weeks too. */
+  readonly all: boolean;
+};
+
+/** Asks as runs to be placed, and in a sentence each those that are left out of the season. */
+export type AskedRuns = { readonly runs: readonly MovableRun[]; readonly aside: readonly string[] };
+
 /**
- * The open asks that name weeks, each for any kiln that takes its casting. Others wait in their order for time that
- * becomes free, and those that hold an offer have theirs.
+ * The open asks, each for any kiln that takes its casting: those that name weeks, or all of them. Who names none waits
+ * in the order of asks for time that becomes free, unless a whole season is settled; who holds an offer has theirs.
  */
-export async function askedRuns({ tx, takers, days }: { readonly tx: Reading["tx"]; readonly takers: KilnTakers; readonly days: Season }): Promise<MovableRun[]> {
-  const rows = await tx.ask.findMany({ where: { status: "open", wishedFrom: { not: null }, casting: { firings: { none: { standing: true } } } }, include: { casting: true, member: { select: { name: true } } }, orderBy: { askId: "asc" } });
+export async function askedRuns({ tx, takers, days, all }: Asking): Promise<AskedRuns> {
+  const rows = await tx.ask.findMany({
+    where: { status: "open", ...(all ? {} : { wishedFrom: { not: null } }), casting: { firings: { none: { standing: true } } } },
+    include: { casting: true, member: { select: { name: true } } }, orderBy: { askId: "asc" },
+  });
   const runs: MovableRun[] = [];
-  for (const { askId, casting, member, wishedFrom, neededBy, importance } of rows) {
+  const aside: string[] = [];
+  for (const row of rows) {
+    const { askId, casting, member, importance } = row;
     const lengths = await daysInKilns(takers, casting);
     const plan = await takers.general(casting);
-    const needed = neededBy ?? casting.neededBy;
-    const earliest = wishedFrom === null ? 1 : Math.max(1, days.dayOf(toInstant(wishedFrom)));
+    const needed = row.neededBy ?? casting.neededBy;
+    const first = firstDayOf({ ...row, notBefore: row.wishedFrom === null ? row.notBefore : null }, days.timeZone);
+    const earliest = Math.max(1, days.opens, first === null ? 1 : days.today.until(first, { largestUnit: "days" }).days);
+    const fits = Object.keys(lengths).length > 0;
+    if (all && !fits) aside.push(`${casting.title}: no kiln takes it.`);
     // What is wished for later than this season is settled when it comes near.
-    if (earliest + Math.min(...Object.values(lengths)) + LAST_WEEK >= SEASON_DAYS && Object.keys(lengths).length > 0) continue;
-    runs.push({
+    else if (fits && earliest + Math.min(...Object.values(lengths)) + LAST_WEEK >= days.length) aside.push(`${casting.title}: asked for later than the season reaches.`);
+    else runs.push({
       runId: askId,
       title: casting.title,
       memberName: member.name,
@@ -90,7 +110,7 @@ export async function askedRuns({ tx, takers, days }: { readonly tx: Reading["tx
       heatingDays: Math.max(1, Math.min(Math.ceil(plan === undefined ? 0 : heatingHours(plan.firing.stages) / 24), ...Object.values(lengths))),
     });
   }
-  return runs;
+  return { runs, aside };
 }
 
 function dayOfDate({ today }: Season, date: Date): number {

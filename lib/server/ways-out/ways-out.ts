@@ -1,16 +1,17 @@
 import { randomUUID } from "node:crypto";
 import { Temporal } from "temporal-polyfill";
 import type { AskedWays } from "@/lib/contracts/ways-out";
-import type { ClashGround, Forbid, Wishes } from "@/lib/domain/settling/clash/clash-ground";
-import type { Move, Settlement } from "@/lib/domain/settling/clash/settlement";
+import type { Forbid, Wishes } from "@/lib/domain/settling/clash/clash-ground";
+import type { SeasonSpan } from "@/lib/domain/settling/clash/season";
+import type { Settlement } from "@/lib/domain/settling/clash/settlement";
 import { showDate } from "@/lib/domain/time/show-time";
-import { wallInstant } from "@/lib/domain/time/staffed-hours";
 import { ok, refuse, type Outcome } from "@/lib/domain/refusal";
 import { query } from "@/lib/server/query";
 import { loadClashGround, type LoadedGround } from "@/lib/server/rows/clash-ground";
 import { settleClashInWorker } from "@/lib/server/settling/settle-clash-in-worker";
-import type { CarriedOut, WantedMove } from "@/lib/server/ways-out/carry-out";
+import type { CarriedOut } from "@/lib/server/ways-out/carry-out";
 import { tryOut } from "@/lib/server/ways-out/try-out";
+import { inOrder, refusedPlaces } from "@/lib/server/ways-out/wanted-moves";
 import type { Who } from "@/lib/server/who";
 
 /** One way out, with its moves to the quarter hour, in the order in which they are made. */
@@ -30,7 +31,7 @@ const THOROUGH_SECONDS = 10;
 /** A place that the hours of its day do not allow is forbidden and all is computed again, so often at most. */
 const MOST_ROUNDS = 4;
 
-export const clashGround = query<undefined, LoadedGround>({ name: "clash-ground", needs: "settle-clashes", run: (reading) => loadClashGround(reading) });
+export const clashGround = query<SeasonSpan | undefined, LoadedGround>({ name: "clash-ground", needs: "settle-clashes", run: loadClashGround });
 
 /** Up to three ways out of what clashes, computed in other threads and tried out on the calendar; nothing moves. */
 export async function waysOut(who: Who, { asked, iterations = null }: { readonly asked: AskedWays; readonly iterations?: number | null }): Promise<Outcome<WaysOut>> {
@@ -44,15 +45,15 @@ export async function waysOut(who: Who, { asked, iterations = null }: { readonly
     const settled = await settleClashInWorker({ ground, wishes: { ...wishes, forbids }, seconds: thorough ? THOROUGH_SECONDS : QUICK_SECONDS, iterations, sayDay });
     if (!settled.ok) return settled;
     const ways: WayOut[] = [];
-    const refused: { readonly message: string; readonly forbid: Forbid | undefined }[] = [];
+    const refused: { readonly message: string; readonly forbids: readonly Forbid[] }[] = [];
     for (const { placements, ...settlement } of settled.value) {
       const key = JSON.stringify(placements);
       const times = tried.get(key) ?? (await tryOut(who, inOrder(settlement.moves, today, who.timeZone)));
       tried.set(key, times);
       if (times.ok) ways.push({ ...settlement, times: times.value, requestKey: randomUUID() });
-      else refused.push({ message: times.problems[0].message, forbid: forbidOf(ground, settlement.moves, times.problems[0].data?.["runId"]) });
+      else refused.push({ message: times.problems[0].message, forbids: refusedPlaces(ground, settlement.moves, times.problems) });
     }
-    const again = refused.flatMap(({ forbid }) => (forbid === undefined ? [] : [forbid]));
+    const again = refused.flatMap((one) => one.forbids);
     if (again.length === 0 || round === MOST_ROUNDS || held(wishes, again)) {
       const notPlaced = refused.map(({ message }) => message);
       const [first] = notPlaced;
@@ -69,21 +70,6 @@ function wishesOf({ keep, hold, not }: AskedWays, today: Temporal.PlainDate): Wi
     pins: [...keep.map((runId) => ({ runId })), ...hold.map(({ runId, kilnId, day }) => ({ runId, kilnId, day: dayOf(day) }))],
     forbids: not.map(({ runId, kilnId, day }) => ({ runId, kilnId, from: dayOf(day), to: dayOf(day) + 1 })),
   };
-}
-
-/** In the order of their days, so that an earlier run is there when a later one looks for hands. */
-function inOrder(moves: readonly Move[], today: Temporal.PlainDate, timeZone: string): WantedMove[] {
-  return moves
-    .toSorted((a, b) => a.to.day - b.to.day || (a.runId < b.runId ? -1 : 1))
-    .map(({ runId, from, to }) => {
-      const date = today.add({ days: to.day });
-      return { runId, isAsk: from === null, kilnId: to.kilnId, from: wallInstant(date, 0, timeZone), until: wallInstant(date.add({ days: 1 }), 0, timeZone) };
-    });
-}
-
-function forbidOf({ runs }: ClashGround, moves: readonly Move[], runId: unknown): Forbid | undefined {
-  const move = moves.find((one) => one.runId === runId) ?? moves.find((one) => runs.some((run) => run.runId === one.runId));
-  return move === undefined ? undefined : { runId: move.runId, kilnId: move.to.kilnId, from: move.to.day, to: move.to.day + 1 };
 }
 
 function held({ pins }: Wishes, forbids: readonly Forbid[]): boolean {

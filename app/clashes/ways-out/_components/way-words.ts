@@ -6,6 +6,7 @@ export const AIM_WORDS: Readonly<Record<Aim, { readonly title: string; readonly 
   "least-late": { title: "Keep the dates", lead: "As few days as possible after the dates things are needed by, those that matter more first." },
   "fewest-moved": { title: "Move the fewest", lead: "As few booked runs as possible get another day or kiln." },
   "quiet-weeks": { title: "Leave the next two weeks", lead: "As little as possible changes in the two weeks that people have arranged themselves for." },
+  season: { title: "The whole season", lead: "Days late, moves and how far they go, each by its weight; nothing is looked at first." },
 };
 
 const counted = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
@@ -68,4 +69,15 @@ export function costWords(before: number, now: Pick<Settlement, "aim" | "cost">,
 export function points(cost: number): string {
   const rounded = Math.round(cost * 10) / 10;
   return `${rounded} ${rounded === 1 ? "point" : "points"}`;
+}
+
+/** Which dates are missed after an edit, against before. */
+export function lateWords(before: Pick<Settlement, "moves" | "cost" | "figures">, after: Pick<Settlement, "moves" | "cost" | "figures">): string {
+  const change = Math.round((after.cost - before.cost) * 10) / 10;
+  const cost = change === 0 ? "It costs the same." : `It costs ${points(Math.abs(change))} ${change > 0 ? "more" : "less"}.`;
+  const late = after.moves.filter(({ daysLate }) => daysLate > 0).map(({ title, daysLate }) => `${title} by ${counted(daysLate, "day", "days")}`);
+  if (after.figures.late === 0) return `${cost} Every date is kept.`;
+  const others = after.figures.late - late.length;
+  const said = [...late, ...(others === 0 ? [] : [counted(others, "run that does not move", "runs that do not move")])];
+  return `${cost} Missed: ${said.join(", ")}.`;
 }

@@ -8,6 +8,9 @@ export const SEASON_DAYS = 182;
 export type Season = {
   readonly today: Temporal.PlainDate;
   readonly timeZone: string;
+  /** First day on which anything may be loaded, and how many days there are. */
+  readonly opens: number;
+  readonly length: number;
   readonly dayOf: (instant: Temporal.Instant) => number;
   /** Most people on duty at once on a day. */
   readonly handsOn: readonly number[];
@@ -15,11 +18,19 @@ export type Season = {
   readonly staffedHoursOn: readonly number[];
 };
 
-export function season(hours: WorkshopHours, today: Temporal.PlainDate): Season {
-  const windows = Array.from({ length: SEASON_DAYS }, (_, day) => windowsOfDay(hours, today.add({ days: day })));
+/** From one day up to and with another, by the workshop's own calendar. */
+export type SeasonSpan = { readonly from: Temporal.PlainDate; readonly to: Temporal.PlainDate };
+
+/** The coming half year, or another stretch of days; what lies before today is left out of it. */
+export function season(hours: WorkshopHours, today: Temporal.PlainDate, span?: SeasonSpan): Season {
+  const until = (day: Temporal.PlainDate): number => today.until(day, { largestUnit: "days" }).days;
+  const length = span === undefined ? SEASON_DAYS : Math.max(1, until(span.to) + 1);
+  const windows = Array.from({ length }, (_, day) => windowsOfDay(hours, today.add({ days: day })));
   return {
     today,
     timeZone: hours.timeZone,
+    opens: span === undefined ? 0 : Math.max(0, until(span.from)),
+    length,
     dayOf: (instant) => today.until(instant.toZonedDateTimeISO(hours.timeZone).toPlainDate(), { largestUnit: "days" }).days,
     handsOn: windows.map((own) => Math.max(0, ...own.map(({ hands }) => hands))),
     staffedHoursOn: windows.map((own) => own.reduce((sum, { start, end }) => sum + (end.epochMilliseconds - start.epochMilliseconds) / 3_600_000, 0)),

@@ -26,8 +26,9 @@ export const DEFAULT_WEIGHTS: SettlingWeights = { perDayLate: 1, perMove: 4, per
 export const NEAR_DAYS = 14;
 
 /** The three ways to settle a clash, each of them with what it looks at first. */
-export type Aim = "least-late" | "fewest-moved" | "quiet-weeks";
-export const AIMS: readonly Aim[] = ["least-late", "fewest-moved", "quiet-weeks"];
+export const AIMS = ["least-late", "fewest-moved", "quiet-weeks"] as const;
+/** Or a whole season, in which nothing is looked at first. */
+export type Aim = (typeof AIMS)[number] | "season";
 
 /** How much more the thing looked at first weighs; the rest decides between settlements that are alike in it. */
 const FIRST = 25;
@@ -41,6 +42,8 @@ export function weightsFor(aim: Aim, weights: SettlingWeights): SettlingWeights 
       return { ...weights, perMove: FIRST * weights.perMove };
     case "quiet-weeks":
       return { ...weights, perNearChange: FIRST * weights.perNearChange };
+    case "season":
+      return weights;
     default:
       return aim satisfies never;
   }
