@@ -21,7 +21,8 @@ function asProblem(message: string): Problem {
   return { code: "wish", message };
 }
 
-function againstFacts(ground: ClashGround, run: MovableRun, { kilnId, day }: Pin, sayDay: (day: number) => string): string[] {
+/** Why a run cannot be where a pin says, whatever the others do. */
+export function againstFacts(ground: ClashGround, run: MovableRun, { kilnId, day }: Pin, sayDay: (day: number) => string): string[] {
   const kiln = kilnId === undefined ? undefined : ground.kilns.find((one) => one.kilnId === kilnId);
   if (kilnId !== undefined && kiln === undefined) return [`${run.title} cannot be held on ${kilnId}: there is no such kiln.`];
   const days = kilnId === undefined ? undefined : run.daysByKiln[kilnId];
