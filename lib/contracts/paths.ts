@@ -38,6 +38,8 @@ export const paths = {
   wall: "/wall",
   clashes: "/clashes",
   waysOut: "/clashes/ways-out",
+  season: "/clashes/season",
+  byHand: "/clashes/by-hand",
   /** One that was accepted, for the managers and for those whose runs it moved. */
   settlement: (settlementId: string) => `/settlements/${settlementId}`,
   settlementDone: (settlementId: string) => `/settlements/${settlementId}?done=yes`,

@@ -5,6 +5,8 @@ import { AIMS, type Aim } from "@/lib/domain/settling/clash/weights";
 import { REASON_MIN_CHARS, requestKeySchema } from "@/lib/contracts/runs";
 
 const MOST_MOVES = 200;
+/** Of a whole season. */
+const MOST_SEASON_MOVES = 2_000;
 const ID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
 
 /** A run on a kiln on a day of the workshop's own calendar. */
@@ -35,10 +37,15 @@ type Params = Readonly<Record<string, string | readonly string[] | undefined>>;
 export function readAskedWays(params: Params): { readonly asked: AskedWays; readonly unread: number } {
   const all = (name: string): readonly string[] => [params[name] ?? []].flat().slice(0, MOST_MOVES);
   const keep = all("keep").filter((id) => ID.test(id));
-  const places = (name: string): readonly AskedPlace[] => all(name).flatMap(placeOf);
+  const places = (name: string): readonly AskedPlace[] => readPlaces(params, name);
   const [hold, not] = [places("hold"), places("not")];
   const unread = all("keep").length + all("hold").length + all("not").length - keep.length - hold.length - not.length;
   return { asked: { keep, hold, not, thorough: [params["thorough"]].flat().includes("yes"), tried: triedOf([params["tried"]].flat()[0], places("move")), was: all("was").filter((text) => /^[a-z-]+\.\d+\.\d+$/.test(text)) }, unread };
+}
+
+/** Every place under this name in an address, as far as they can be read. */
+export function readPlaces(params: Params, name: string): AskedPlace[] {
+  return [params[name] ?? []].flat().slice(0, MOST_MOVES).flatMap(placeOf);
 }
 
 function placeOf(text: string): AskedPlace[] {
@@ -46,7 +53,8 @@ function placeOf(text: string): AskedPlace[] {
   return ID.test(runId) && ID.test(kilnId) && readDay(day) !== null ? [{ runId, kilnId, day }] : [];
 }
 
-function triedOf(text: string | undefined, moves: readonly AskedPlace[]): TriedWay | null {
+/** A way as an address carries it; null when it is none. */
+export function triedOf(text: string | undefined, moves: readonly AskedPlace[]): TriedWay | null {
   const [, word, points] = /^([a-z-]+)_(\d{1,9}(?:\.\d{1,6})?)$/.exec(text ?? "") ?? [];
   const aim = AIMS.find((one) => one === word);
   return aim === undefined || points === undefined ? null : { aim, cost: Number(points), moves };
@@ -70,13 +78,15 @@ export function waysOutHref({ keep, hold, not, thorough, tried, was }: AskedWays
 }
 
 /** What a settlement looked at first, or how else it came about. */
-export const SETTLEMENT_KINDS = [...AIMS, "by-hand"] as const;
+export const SETTLEMENT_KINDS = [...AIMS, "season", "by-hand"] as const;
 export type SettlementKind = (typeof SETTLEMENT_KINDS)[number];
 
 export const acceptSettlementSchema = z.strictObject({
   kind: z.enum(SETTLEMENT_KINDS),
+  /** The re-plan of a season that it is, or comes from. */
+  replanId: z.uuid().optional(),
   /** In the order in which they are made; a run is a firing, or an ask. */
-  moves: z.array(z.strictObject({ runId: z.uuid(), kilnId: z.uuid(), kilnFrom: z.iso.datetime({ offset: true }) })).min(1).max(MOST_MOVES),
+  moves: z.array(z.strictObject({ runId: z.uuid(), kilnId: z.uuid(), kilnFrom: z.iso.datetime({ offset: true }) })).min(1).max(MOST_SEASON_MOVES),
   /** Of all that the settlement was made from. */
   fingerprint: z.string().regex(/^[0-9a-f]{64}$/),
   reason: z.string().trim().min(REASON_MIN_CHARS, `Give a reason of at least ${REASON_MIN_CHARS} characters; everybody who is moved reads it.`).max(500),

@@ -30,6 +30,8 @@ type Spec<S extends z.ZodType, O, T extends Statements = Tx> = {
   /** With a `requestKey` in the input, a repeated request returns the first answer. */
   readonly once?: (input: z.infer<S>) => string | undefined;
   readonly run: (ctx: CtxOf<T>, input: z.infer<S>) => Promise<Outcome<O>>;
+  /** Milliseconds that its transaction may take, where what it does grows with its input. */
+  readonly timeout?: (input: z.infer<S>) => number;
   /** Turns a constraint that Postgres held up into a refusal for people; undefined = not expected. */
   readonly onConstraint?: (constraint: string, who: Who, input: z.infer<S>) => Promise<Problem | undefined>;
 };
@@ -67,7 +69,7 @@ export const NOT_ALLOWED: Problem = {
  * with nothing written. Transactions that lost a race worth running again are run again, twice.
  */
 export function command<S extends z.ZodType, O>(spec: Spec<S, O>): Command<S, O> {
-  return commandWithin<S, O, Tx>(spec, ({ who }, work) => inWorkshop(who.workshopId, work));
+  return commandWithin<S, O, Tx>(spec, ({ who, input }, work) => inWorkshop(who.workshopId, work, spec.timeout?.(input)));
 }
 
 /** The same for what many do at once, with fewer ways to the database and back; where it asks for more than statements, as any other. */

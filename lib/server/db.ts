@@ -43,12 +43,15 @@ export function accounts(): Pick<PrismaClient, "person" | "passwordReset" | "sig
 
 const LIMITS = { maxWait: 10_000, timeout: 20_000 };
 
-/** Runs `work` in one transaction that can see and write this workshop's rows and no others. */
-export async function inWorkshop<T>(workshopId: string, work: (tx: Tx) => Promise<T>): Promise<T> {
+/**
+ * Runs `work` in one transaction that can see and write this workshop's rows and no others.
+ * @param timeout milliseconds after which it is rolled back; more only where many runs change together
+ */
+export async function inWorkshop<T>(workshopId: string, work: (tx: Tx) => Promise<T>, timeout: number = LIMITS.timeout): Promise<T> {
   return client().$transaction(async (tx) => {
     await tx.$executeRaw`/* prepared */ SELECT set_config('lehrbook.workshop', ${workshopId}, true)`;
     return work(tx);
-  }, LIMITS);
+  }, { ...LIMITS, timeout });
 }
 
 /** The same in a transaction of statements alone; see DirectTx for `ahead`. */

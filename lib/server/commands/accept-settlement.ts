@@ -2,11 +2,13 @@ import { randomUUID } from "node:crypto";
 import { Temporal } from "temporal-polyfill";
 import { paths } from "@/lib/contracts/paths";
 import { acceptSettlementSchema } from "@/lib/contracts/ways-out";
+import type { SeasonSpan } from "@/lib/domain/settling/clash/season";
 import { ok, refuse } from "@/lib/domain/refusal";
-import { command } from "@/lib/server/command";
+import { toPlainDate } from "@/lib/server/clock";
+import { command, type Ctx } from "@/lib/server/command";
 import { loadClashGround } from "@/lib/server/rows/clash-ground";
 import { lockCalendar } from "@/lib/server/runs/lock-calendar";
-import { carryOut, type CarriedOut } from "@/lib/server/ways-out/carry-out";
+import { carryOut, timeFor, type CarriedOut } from "@/lib/server/ways-out/carry-out";
 import { writeSettlement } from "@/lib/server/ways-out/write-settlement";
 
 /** Makes every move of one way out together, or none: not when anything it was made from has changed. */
@@ -15,9 +17,12 @@ export const acceptSettlement = command({
   needs: "settle-clashes",
   input: acceptSettlementSchema,
   once: ({ requestKey }) => requestKey,
-  run: async (ctx, { kind, moves, fingerprint, reason }) => {
+  timeout: ({ moves }) => timeFor(moves.length),
+  run: async (ctx, { kind, replanId, moves, fingerprint, reason }) => {
     await lockCalendar(ctx);
-    const loaded = await loadClashGround(ctx);
+    const span = replanId === undefined ? undefined : await openSeason(ctx, replanId);
+    if (span === null) return refuse(NO_SEASON);
+    const loaded = await loadClashGround(ctx, span);
     if (loaded.fingerprint !== fingerprint) return refuse(CHANGED_MEANWHILE);
     const wanted = moves.map(({ runId, kilnId, kilnFrom }) => {
       const at = Temporal.Instant.from(kilnFrom);
@@ -29,12 +34,21 @@ export const acceptSettlement = command({
     const made = await carryOut(ctx, wanted, { reason, href: paths.settlement(settlementId) });
     if (!made.ok) return made;
     await writeSettlement(ctx, { settlementId, kind, reason, made: made.value });
+    if (replanId !== undefined) await ctx.tx.replan.updateMany({ where: { replanId }, data: { settlementId } });
     const moved = made.value.map(({ runId, kilnId, kilnFrom, kilnTo }): CarriedOut => ({ runId, kilnId, kilnFrom, kilnTo }));
     await ctx.audit({ subject: "workshop", subjectId: ctx.who.workshopId, after: { settlementId, kind, settled: moved }, reason });
     return ok({ settlementId, moved });
   },
   onConstraint: (constraint) => Promise.resolve(constraint === "booking_no_overlap" ? CHANGED_MEANWHILE : undefined),
 });
+
+const NO_SEASON = { code: "not-found", field: "replanId", message: "There is no such plan of a season any more, or it was accepted already." };
+
+/** The days of a re-plan that is there and was not accepted yet; null when there is none. */
+async function openSeason({ tx }: Ctx, replanId: string): Promise<SeasonSpan | null> {
+  const row = await tx.replan.findFirst({ where: { replanId, state: "ready", settlementId: null } });
+  return row === null ? null : { from: toPlainDate(row.fromDay), to: toPlainDate(row.toDay) };
+}
 
 const CHANGED_MEANWHILE = {
   code: "changed-meanwhile",

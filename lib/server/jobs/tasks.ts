@@ -5,12 +5,14 @@ import { lapseHold, warnOfLapse } from "@/lib/server/jobs/hold-jobs";
 import { lapseJoiningInTime } from "@/lib/server/jobs/joining-jobs";
 import { lookForOffers } from "@/lib/server/jobs/look-for-offers";
 import { prune } from "@/lib/server/jobs/prune";
+import { computeReplan } from "@/lib/server/replan/compute-replan";
 import { deliver } from "@/lib/server/mail/deliver";
 
 const MailPayload = z.object({ mailId: z.uuid(), workshopId: z.uuid().nullable() });
 
 const HoldPayload = z.object({ workshopId: z.uuid(), firingId: z.uuid() });
 const JoiningPayload = z.object({ workshopId: z.uuid(), joiningId: z.uuid() });
+const ReplanPayload = z.object({ workshopId: z.uuid(), replanId: z.uuid() });
 const MOST_ATTEMPTS = 32_767;
 
 /** What a job's name makes the worker do. */
@@ -29,6 +31,7 @@ export const TASKS: TaskList = {
     if (later !== undefined) await addJob("lapse-joining", joining, { runAt: later, maxAttempts: MOST_ATTEMPTS, jobKey: `joining:${joining.joiningId}` });
   },
   "look-for-offers": async (payload) => lookForOffers(z.object({ workshopId: z.uuid() }).parse(payload).workshopId),
+  replan: async (payload, { abortSignal }) => computeReplan(ReplanPayload.parse(payload), abortSignal),
   "tell-tomorrow": async (_, { query }) => {
     const { rows } = await query<{ workshop_id: string }>("SELECT workshop_id FROM workshop");
     await tellTomorrow(rows.map((row) => row.workshop_id));

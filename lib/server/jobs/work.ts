@@ -1,4 +1,4 @@
-import { Logger, run, type Runner } from "graphile-worker";
+import { Logger, run, type Runner, type TaskList } from "graphile-worker";
 import pg from "pg";
 import { freeTheDead, livingWorkers } from "@/lib/server/jobs/living-workers";
 import { JOBS_SCHEMA } from "@/lib/server/jobs/schema";
@@ -18,8 +18,13 @@ export type Working = {
 /**
  * Does the jobs of the database until stopped. Several processes may do so at once: each job goes to one of them.
  * @param ownerUrl the owner's address: the jobs are the owner's, what they do is done as the application's role
+ * @param only the names of the jobs to do, where others do the rest; all when there are none
+ * @throws when one of the names is no job's
  */
-export async function work(ownerUrl: string): Promise<Working> {
+export async function work(ownerUrl: string, only: readonly string[] = []): Promise<Working> {
+  const taskList = tasksNamed(only);
+  // What is done at set times is done where all is done.
+  const setTimes = only.length === 0 ? AT_SET_TIMES : [];
   const pool = new pg.Pool({ connectionString: ownerUrl, max: AT_ONCE + 2 });
   pool.on("error", (error) => log.warn({ err: error }, "jobs: a connection broke"));
   let lost: (error: Error) => void = () => undefined;
@@ -27,13 +32,19 @@ export async function work(ownerUrl: string): Promise<Working> {
   const living = await livingWorkers(ownerUrl, (error) => lost(error));
   await freeTheDead(pool);
   const runner = await run({
-    pgPool: pool, schema: JOBS_SCHEMA, taskList: TASKS, crontab: CRONTAB, concurrency: AT_ONCE, noHandleSignals: true, logger: quietLogger(),
+    pgPool: pool, schema: JOBS_SCHEMA, taskList, crontab: only.length === 0 ? CRONTAB : "", concurrency: AT_ONCE, noHandleSignals: true, logger: quietLogger(),
     // Before a worker takes its first job, so that none is thought dead that is not.
     preset: { plugins: [{ name: "living-workers", version: "1.0.0", worker: { hooks: { startWorker: (_, { worker }) => living.lives(worker.workerId) } } }] },
   });
-  for (const jobKey of AT_SET_TIMES) await runner.addJob(jobKey, {}, { jobKey });
+  for (const jobKey of setTimes) await runner.addJob(jobKey, {}, { jobKey });
   const looking = setInterval(() => void freeTheDead(pool).catch((error: unknown) => log.warn({ err: error }, "jobs: looking for dead workers")), LOOK_FOR_DEAD_MS);
   return { ended: Promise.race([runner.promise, connectionLost]), stop: () => stop(runner, () => clearInterval(looking), living.end, pool) };
+}
+
+function tasksNamed(only: readonly string[]): TaskList {
+  const unknown = only.find((name) => !(name in TASKS));
+  if (unknown !== undefined) throw new Error(`${unknown} is no job; there are ${Object.keys(TASKS).join(", ")}.`);
+  return only.length === 0 ? TASKS : Object.fromEntries(Object.entries(TASKS).filter(([name]) => only.includes(name)));
 }
 
 async function stop(runner: Runner, noMoreLooking: () => void, noLongerAlive: () => Promise<void>, pool: pg.Pool): Promise<void> {

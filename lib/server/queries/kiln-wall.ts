@@ -4,6 +4,7 @@ import { can } from "@/lib/domain/access/roles";
 import { barSegments, type BarSegment } from "@/lib/domain/booking/bar-segments";
 import { findClashes } from "@/lib/domain/booking/clash";
 import { clashWords } from "@/lib/domain/booking/clash-words";
+import type { SeasonSpan } from "@/lib/domain/settling/clash/season";
 import { toDate, toInstant } from "@/lib/server/clock";
 import { query, type Reading } from "@/lib/server/query";
 import { notLapsed } from "@/lib/server/rows/not-lapsed";
@@ -52,34 +53,45 @@ type Window = { readonly from: Temporal.Instant; readonly to: Temporal.Instant }
 export const kilnWall = query({
   name: "kiln-wall",
   needs: "see-workshop",
-  run: async (reading: Reading, day: Temporal.PlainDate | null): Promise<KilnWallScreen> => {
-    const { who, tx, now } = reading;
-    const monday = mondayOf(day ?? now.toZonedDateTimeISO(who.timeZone).toPlainDate());
-    const window = {
-      from: monday.toZonedDateTime(who.timeZone).toInstant(),
-      to: monday.add({ weeks: WALL_WEEKS }).toZonedDateTime(who.timeZone).toInstant(),
-    };
-    const troubles = await troublesOf(reading);
-    const bars = await firingsIn(reading, window, troubles);
-    const busy = [...new Set(bars.map((bar) => bar.kilnId))];
-    const kilns = await tx.equipment.findMany({
-      where: { kind: "kiln", OR: [{ retiredAt: null }, { equipmentId: { in: busy } }] },
-      select: { equipmentId: true, name: true },
-      orderBy: { name: "asc" },
-    });
-    return {
-      kilns: kilns.map(({ equipmentId, name }) => ({ id: equipmentId, name })),
-      fromDay: monday.toString(),
-      fromMs: window.from.epochMilliseconds,
-      toMs: window.to.epochMilliseconds,
-      nowMs: now.epochMilliseconds,
-      weeks: WALL_WEEKS,
-      bars,
-      outages: await outagesIn(reading, window),
-      ghosts: await asksIn(reading, window, troubles),
-    };
+  run: async (reading: Reading, day: Temporal.PlainDate | null) => wallOver(reading, mondayOf(day ?? reading.now.toZonedDateTimeISO(reading.who.timeZone).toPlainDate()), WALL_WEEKS),
+});
+
+/** All kilns over a whole season, from the Monday of its first week up to the Sunday of its last. */
+export const seasonWall = query({
+  name: "season-wall",
+  needs: "settle-clashes",
+  run: async (reading: Reading, { from, to }: SeasonSpan) => {
+    const monday = mondayOf(from);
+    return wallOver(reading, monday, Math.ceil((monday.until(to, { largestUnit: "days" }).days + 1) / 7));
   },
 });
+
+async function wallOver(reading: Reading, monday: Temporal.PlainDate, weeks: number): Promise<KilnWallScreen> {
+  const { who, tx, now } = reading;
+  const window = {
+    from: monday.toZonedDateTime(who.timeZone).toInstant(),
+    to: monday.add({ weeks }).toZonedDateTime(who.timeZone).toInstant(),
+  };
+  const troubles = await troublesOf(reading);
+  const bars = await firingsIn(reading, window, troubles);
+  const busy = [...new Set(bars.map((bar) => bar.kilnId))];
+  const kilns = await tx.equipment.findMany({
+    where: { kind: "kiln", OR: [{ retiredAt: null }, { equipmentId: { in: busy } }] },
+    select: { equipmentId: true, name: true },
+    orderBy: { name: "asc" },
+  });
+  return {
+    kilns: kilns.map(({ equipmentId, name }) => ({ id: equipmentId, name })),
+    fromDay: monday.toString(),
+    fromMs: window.from.epochMilliseconds,
+    toMs: window.to.epochMilliseconds,
+    nowMs: now.epochMilliseconds,
+    weeks,
+    bars,
+    outages: await outagesIn(reading, window),
+    ghosts: await asksIn(reading, window, troubles),
+  };
+}
 
 function mondayOf(day: Temporal.PlainDate): Temporal.PlainDate {
   return day.subtract({ days: day.dayOfWeek - 1 });

@@ -34,6 +34,11 @@ export type Carrying = {
   readonly findAll?: boolean;
 };
 
+/** What a transaction that makes so many moves may take, in milliseconds: a move takes a few hundredths of a second, and as much again where the machine is busy. */
+export function timeFor(moves: number): number {
+  return 20_000 + 500 * moves;
+}
+
 /**
  * Makes all moves of a settlement, in their order, or refuses: what moves gives up its places first, so that runs may
  * change places with each other; then each is placed by the search that places every run, to the quarter hour. At

@@ -1,0 +1,63 @@
+import type { ClashGround } from "@/lib/domain/settling/clash/clash-ground";
+import type { SettledPlan } from "@/lib/server/settling/settle-task";
+import type { Reached } from "@/lib/server/replan/replan-row";
+
+const BEAT_MS = 700;
+
+/** Watches over a search: tells every beat how far it is, and passes on when it is to stop. */
+export class SeasonWatch {
+  isStopped = false;
+  isGone = false;
+  private reached: Reached = { state: "searching", runs: 0, moves: null, cost: null, bound: null };
+  private stopSearch: (() => void) | undefined;
+  private timer: NodeJS.Timeout | undefined;
+
+  constructor(private readonly tell: (reached: Reached) => Promise<"go on" | "stop" | "gone">) {}
+
+  /** Begins to tell; ends with `end()`. */
+  begin(): void {
+    const beat = async (): Promise<void> => {
+      const answer = await this.tell(this.reached).catch(() => "go on" as const);
+      if (answer === "stop") this.stop();
+      if (answer === "gone") this.giveUp();
+      if (this.timer !== undefined) this.timer = setTimeout(() => void beat(), BEAT_MS);
+    };
+    this.timer = setTimeout(() => void beat(), 0);
+  }
+
+  end(): void {
+    clearTimeout(this.timer);
+    this.timer = undefined;
+  }
+
+  /** A search has begun; `stop` ends it with the best so far, where it is not short by itself. */
+  searching({ runs }: ClashGround, stop: (() => void) | undefined): void {
+    this.reached = { ...this.reached, state: "searching", runs: runs.length };
+    this.stopSearch = stop;
+    if (this.isStopped || this.isGone) stop?.();
+  }
+
+  found(ground: ClashGround, plan: SettledPlan, { cost, bound }: { readonly cost: number; readonly bound: number }): void {
+    if (plan.kind !== "days" || plan.leftOut > 0) return;
+    const index = new Map(ground.kilns.map(({ kilnId }, i) => [kilnId, i]));
+    const moves = plan.placements.filter(({ job, kiln, start }) => {
+      const standing = ground.runs[job]?.standing ?? null;
+      return standing === null || standing.day !== start || index.get(standing.kilnId) !== kiln;
+    });
+    this.reached = { ...this.reached, moves: moves.length, cost, bound };
+  }
+
+  placing(): void {
+    this.reached = { ...this.reached, state: "placing" };
+  }
+
+  stop(): void {
+    this.isStopped = true;
+    this.stopSearch?.();
+  }
+
+  giveUp(): void {
+    this.isGone = true;
+    this.stop();
+  }
+}
