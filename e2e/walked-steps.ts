@@ -74,6 +74,18 @@ const answerSettlement: Step = {
   payload: async (walked) => stated({ settlementId: await idIn(walked, "SELECT settlement_id AS id FROM settlement WHERE workshop_id = $1"), answer: "object", words: "I cannot unload on that day." }),
 };
 
+/** Waits until the planning is over, whoever does it, and lets it look as if it went on. */
+async function stillPlanning({ shed }: WalkedWorkshop): Promise<void> {
+  const isOver = async () => (await rows("SELECT FROM replan WHERE workshop_id = $1 AND state IN ('ready', 'failed')", shed.workshopId)).length > 0;
+  while (!(await isOver())) await new Promise((resolve) => setTimeout(resolve, 100));
+  await rows("UPDATE replan SET state = 'searching', plan = NULL, failure = NULL, worker_id = NULL, beat_at = clock_timestamp() WHERE workshop_id = $1", shed.workshopId);
+}
+
+const season: readonly Step[] = [
+  { action: "/clashes/season askReplanAction", by: "manager", refused: NOT_MANAGER, payload: async () => stated({ from: "2027-04-01", to: "2027-09-30", seconds: "20" }) },
+  { action: "/clashes/season stopReplanAction", by: "manager", refused: NOT_MANAGER, before: stillPlanning, payload: async (walked) => stated({ replanId: await idIn(walked, "SELECT replan_id AS id FROM replan WHERE workshop_id = $1") }) },
+];
+
 const ask: Step = {
   action: "/castings/[castingId]/find-time askAction", by: "member", refused: NOT_OWNER,
   payload: async (walked) => stated({ castingId: await castingId(walked, "Second"), kilnId: walked.shed.southKiln.equipmentId, fromDate: "2027-05-03", neededBy: "", lateDays: "0", importance: "3", note: "" }),
@@ -233,7 +245,7 @@ const running: readonly Step[] = [
 ];
 
 /** In the order in which a workshop would do them: each makes what the next one needs. */
-export const STEPS: readonly Step[] = [...describing, ...booking, ...sharing, ...firing, ...running];
+export const STEPS: readonly Step[] = [...describing, ...booking, ...season, ...sharing, ...firing, ...running];
 
 /** What anybody may send, signed in or not: none of it reaches into a workshop that one is not in. */
 export const ACCOUNT_ACTIONS: Readonly<Record<string, (walked: WalkedWorkshop) => Promise<Payload>>> = {

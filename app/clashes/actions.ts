@@ -26,7 +26,8 @@ export async function bookAskAction(form: FormData): Promise<Outcome<unknown>> {
 /** Goes on to what was done, or, when the calendar has changed meanwhile, to where it is worked out again. */
 export async function acceptWayAction(form: FormData): Promise<Outcome<unknown>> {
   const [kind, moves, fingerprint, reason, requestKey] = ["kind", "moves", "fingerprint", "reason", "requestKey"].map((name) => form.get(name));
-  const outcome = await runAction(acceptSettlement, { kind, moves: readJsonText(moves), fingerprint, reason, requestKey });
+  const replanId = form.get("replanId") ?? undefined;
+  const outcome = await runAction(acceptSettlement, { kind, replanId, moves: readJsonText(moves), fingerprint, reason, requestKey });
   const again = sameSitePath(form.get("again"));
   if (outcome.ok) redirect(paths.settlementDone(outcome.value.settlementId));
   if (outcome.problems[0].code === "changed-meanwhile" && again.startsWith(paths.clashes)) redirect(again);

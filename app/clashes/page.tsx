@@ -15,7 +15,7 @@ export default async function ClashesPage() {
   const [clashes, wishes] = [await clashesScreen(who, undefined), await freeWishes(who, undefined)];
   return (
     <Page>
-      <PageHead title="Clashes" lead={lead(clashes.length)} actions={<LinkButton href={paths.wall}>Kiln wall</LinkButton>} />
+      <PageHead title="Clashes" lead={lead(clashes.length)} actions={<><LinkButton href={paths.season}>Plan a season</LinkButton><LinkButton href={paths.wall}>Kiln wall</LinkButton></>} />
       {clashes.length === 0 ? (
         <Empty title="Nothing clashes">
           Everything on the calendar can stand: no two wishes for the same weeks, no kiln out of service under a firing,

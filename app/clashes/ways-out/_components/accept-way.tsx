@@ -10,17 +10,19 @@ type Props = {
   readonly moves: readonly { readonly runId: string; readonly kilnId: string; readonly kilnFrom: string }[];
   readonly fingerprint: string;
   readonly requestKey: string;
+  /** The plan of a season that it is, or comes from. */
+  readonly replanId?: string | undefined;
 };
 
 /** Accepts one way out as a whole, with a reason that everybody concerned reads. */
-export function AcceptWay({ title, kind, again, moves, fingerprint, requestKey }: Props) {
+export function AcceptWay({ title, kind, again, moves, fingerprint, requestKey, replanId }: Props) {
   return (
     <ConfirmWithReason
       trigger="Accept this way"
       look="main"
       title={`Accept “${title}”?`}
       confirmText="Accept it, and move them"
-      values={{ moves: JSON.stringify(moves), fingerprint, requestKey, kind, again }}
+      values={{ moves: JSON.stringify(moves), fingerprint, requestKey, kind, again, ...(replanId === undefined ? {} : { replanId }) }}
       reasonHint="Everybody who is moved is told, with this reason. At least 10 characters."
       action={acceptWayAction}
     >

@@ -1,5 +1,4 @@
 import { Temporal } from "temporal-polyfill";
-import { Badge } from "@/app/_components/badge";
 import { Notice } from "@/app/_components/notice";
 import { Stack } from "@/app/_components/page";
 import { Panel } from "@/app/_components/panel";
@@ -8,8 +7,8 @@ import { changesOf, type MoveChange } from "@/lib/domain/settling/clash/differen
 import { runStates } from "@/lib/server/queries/run-states";
 import type { Who } from "@/lib/server/who";
 import type { WayOut } from "@/lib/server/ways-out/ways-out";
-import { AIM_WORDS, CHANGE_BADGES, changeWords, costWords } from "./way-words";
-import styles from "../ways-out.module.css";
+import { ChangeList } from "./change-list";
+import { AIM_WORDS, costWords } from "./way-words";
 
 type Props = {
   readonly who: Who;
@@ -35,14 +34,7 @@ export async function ChangedSince({ who, tried, ways, titles, today, kilns, say
     <Stack>
       <Notice tone="trouble">The calendar has changed since “{AIM_WORDS[tried.aim].title}” was worked out, so nothing was moved. It is worked out again below.</Notice>
       <Panel title="What is different now" lead={costWords(tried.cost, now, tried.aim)}>
-        <ul className={styles["asked"]} aria-label="What is different now">
-          {changes.map((change) => (
-            <li key={change.runId} className={styles["wish"]} data-change={change.change}>
-              <span><strong>{title(change)}</strong>: {changeWords(change, place, states.get(change.runId)?.state)}</span>
-              <Badge tone={change.change === "same" ? "plain" : "strong"}>{CHANGE_BADGES[change.change]}</Badge>
-            </li>
-          ))}
-        </ul>
+        <ChangeList changes={changes} title={title} place={place} state={(runId) => states.get(runId)?.state} />
       </Panel>
     </Stack>
   );
