@@ -47,7 +47,7 @@ export async function FoundWays({ who, asked }: { readonly who: Who; readonly as
       ) : (
         <>
           <div className={styles["ways"]}>
-            {ways.map((way) => <WayColumn key={way.aim} {...{ way, asked: again, kilns, today, fingerprint, wall, say }} timeZone={who.timeZone} was={asked.was.find((text) => text.startsWith(`${way.aim}.`))} />)}
+            {ways.map((way) => <WayColumn key={way.aim} {...{ way, asked: again, kilns, titles, today, fingerprint, wall, say }} timeZone={who.timeZone} was={asked.was.find((text) => text.startsWith(`${way.aim}.`))} />)}
           </div>
           <Row>
             <LinkButton prefetch={false} href={waysOutHref(again)}>Work them out again</LinkButton>

@@ -3,6 +3,7 @@ import { KilnWall } from "@/app/_components/kiln-wall";
 import { waysOutHref, type AskedWays, type TriedWay } from "@/lib/contracts/ways-out";
 import type { KilnWallScreen } from "@/lib/server/queries/kiln-wall";
 import type { WayOut } from "@/lib/server/ways-out/ways-out";
+import { PutForm } from "../../by-hand/_components/put-form";
 import { AcceptWay } from "./accept-way";
 import { MoveLine } from "./move-line";
 import { wallAfter } from "./wall-after";
@@ -16,6 +17,8 @@ export type WayProps = {
   readonly today: string;
   readonly fingerprint: string;
   readonly wall: KilnWallScreen;
+  /** All runs that may be moved. */
+  readonly titles: ReadonlyMap<string, string>;
   readonly timeZone: string;
   readonly say: (day: string) => string;
   /** Its figures when it was last shown. */
@@ -24,7 +27,7 @@ export type WayProps = {
 
 /** One way out: what it looks at first, its figures, how good it is, every move, and the wall after it. */
 export function WayColumn(props: WayProps) {
-  const { way, asked, today, wall, timeZone, fingerprint, was } = props;
+  const { way, asked, today, wall, titles, kilns, timeZone, fingerprint, was } = props;
   const { title, lead } = AIM_WORDS[way.aim];
   const before = wasWords(way, was);
   return (
@@ -41,6 +44,10 @@ export function WayColumn(props: WayProps) {
         {way.times.map((time) => <MoveLine key={time.runId} time={time} {...props} />)}
       </ol>
       <AcceptWay title={title} kind={way.aim} again={waysOutHref({ ...asked, tried: triedWay(way, today) })} moves={way.times.map(({ runId, kilnId, kilnFrom }) => ({ runId, kilnId, kilnFrom }))} fingerprint={fingerprint} requestKey={way.requestKey} />
+      <details>
+        <summary className={styles["summary"]}>Put a run elsewhere by hand</summary>
+        <PutForm id={`put-${way.aim}`} edited={{ base: { way: triedWay(way, today) }, puts: [] }} titles={titles} kilns={kilns} today={today} />
+      </details>
       <details>
         <summary className={styles["summary"]}>The kiln wall after it</summary>
         <KilnWall {...wallAfter(wall, way)} timeZone={timeZone} />
