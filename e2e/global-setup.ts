@@ -3,6 +3,7 @@ import { spawnSync } from "node:child_process";
 import { startTemporaryCluster } from "@/lib/cli/embedded/temporary-cluster";
 import { freePort } from "@/lib/cli/embedded/free-port";
 import { root, stateFolder } from "@/lib/cli/bootstrap.mjs";
+import { keepJobsDone } from "@/lib/cli/start/job-worker";
 import { buildPages } from "@/lib/cli/start/web-build";
 import { startWebServer, type WebServer } from "@/lib/cli/start/web-server";
 import { appDatabaseUrl } from "@/lib/server/app-database-url";
@@ -33,9 +34,14 @@ export default async function globalSetup(): Promise<() => Promise<void>> {
     };
     setUpDemo({ ...environment, DATABASE_URL: cluster.url, LEHRBOOK_CLOCK_START: DEMO_AT });
     const { server, address } = await serve({ ...environment, LEHRBOOK_CLOCK_START: PEOPLE_COME_AT });
+    // Seasons are planned; mail and offers stay as the tests find them.
+    const endJobs = keepJobsDone({ root, environment: { ...environment, DATABASE_URL: cluster.url, LEHRBOOK_URL: address, LEHRBOOK_CLOCK_START: PEOPLE_COME_AT }, onLine: (line) => process.stderr.write(`${line}\n`), only: ["replan"] });
     process.env["LEHRBOOK_E2E_URL"] = address;
     process.env["LEHRBOOK_E2E_DATABASE_URL"] = cluster.url;
+    // For programs that make a workshop by commands, as the server itself would.
+    Object.assign(process.env, { LEHRBOOK_E2E_APP_DATABASE_URL: environment.APP_DATABASE_URL, LEHRBOOK_E2E_AUTH_SECRET: authSecret, LEHRBOOK_E2E_CLOCK_START: PEOPLE_COME_AT });
     return async () => {
+      await endJobs();
       await server.stop();
       await cluster.stop();
     };

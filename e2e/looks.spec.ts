@@ -9,7 +9,7 @@ import { rows } from "./rows";
 const SCREENS = [
   "/", "/castings", "/castings/new", "/castings/[castingId]", "/castings/[castingId]/find-time", "/castings/[castingId]/bench-sheet",
   "/castings/[castingId]/cold-work", "/castings/[castingId]/why", "/firings/[firingId]/why", "/firings/[firingId]", "/firings/[firingId]/move", "/firings/[firingId]/plan-anew",
-  "/firings/[firingId]/check-sheet", "/wall", "/calendar", "/clashes", "/lifts", "/notices", "/mail", "/profile", "/workshop/people", "/workshop/equipment",
+  "/firings/[firingId]/check-sheet", "/wall", "/calendar", "/clashes", "/clashes/season", "/clashes/by-hand", "/lifts", "/notices", "/mail", "/profile", "/workshop/people", "/workshop/equipment",
   "/workshop/equipment/[equipmentId]", "/workshop/hours", "/workshop/power", "/workshop/record", "/no-such-page",
 ];
 /** Before anybody has signed in. */

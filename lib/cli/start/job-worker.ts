@@ -8,6 +8,8 @@ export type JobWorkerOptions = {
   /** With the owner's address of the database: the jobs are the owner's. */
   readonly environment: Readonly<Record<string, string | undefined>>;
   readonly onLine: (line: string) => void;
+  /** The names of the jobs to do; all when left out. */
+  readonly only?: readonly string[];
 };
 
 const FIRST_WAIT_MS = 1_000;
@@ -20,14 +22,15 @@ const WELL_MS = 60_000;
  * itself: after a second, then after longer and longer waits. Pages are served meanwhile, and the jobs keep.
  * @returns the way to stop it, once what it does is done
  */
-export function keepJobsDone({ root, environment, onLine }: JobWorkerOptions): () => Promise<void> {
+export function keepJobsDone(options: JobWorkerOptions): () => Promise<void> {
+  const { onLine } = options;
   let stopping = false;
   let wait: number | undefined;
   let child: ChildProcess | undefined;
   let waking: NodeJS.Timeout | undefined;
   const start = () => {
     const startedAt = Date.now();
-    const started = launch(root, environment, onLine);
+    const started = launch(options);
     child = started;
     started.once("exit", () => {
       child = undefined;
@@ -54,9 +57,9 @@ export function nextWait(before: number | undefined, ranMs: number): number {
   return before === undefined || ranMs > WELL_MS ? FIRST_WAIT_MS : Math.min(2 * before, LONGEST_WAIT_MS);
 }
 
-function launch(root: string, environment: JobWorkerOptions["environment"], onLine: (line: string) => void): ChildProcess {
+function launch({ root, environment, onLine, only = [] }: JobWorkerOptions): ChildProcess {
   const follow = pathToFileURL(path.join(root, "lib", "cli", "start", "follow-parent.mjs")).href;
-  const child = spawn(process.execPath, ["--no-deprecation", "--import", follow, "--import", "tsx", path.join("lib", "cli", "work.ts")], {
+  const child = spawn(process.execPath, ["--no-deprecation", "--import", follow, "--import", "tsx", path.join("lib", "cli", "work.ts"), ...only], {
     cwd: root, detached: true, stdio: ["ignore", "pipe", "pipe", "ipc"],
     env: { NODE_ENV: "production", ...environment, LEHRBOOK_PARENT: String(process.pid) },
   });
