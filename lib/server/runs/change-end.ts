@@ -1,21 +1,27 @@
 import type { Temporal } from "temporal-polyfill";
+import { paths } from "@/lib/contracts/paths";
+import { can } from "@/lib/domain/access/roles";
 import type { Kiln } from "@/lib/domain/booking/equipment";
 import type { LaterEnd } from "@/lib/domain/booking/lengthen";
 import type { RunQuestion } from "@/lib/domain/booking/run-question";
 import { ok, refuse, type Outcome } from "@/lib/domain/refusal";
 import { toDate, toInstant } from "@/lib/server/clock";
-import type { Ctx } from "@/lib/server/command";
+import { NOT_ALLOWED, type Ctx } from "@/lib/server/command";
 import { storedPlan } from "@/lib/server/rows/casting-plan";
 import { equipmentOf, loadEquipment } from "@/lib/server/rows/equipment";
+import { titleOf } from "@/lib/server/rows/firing-title";
+import { isIn, othersIn } from "@/lib/server/rows/in-firing";
 import { kilnOf } from "@/lib/server/rows/kiln-of";
-import type { LockedFiring } from "@/lib/server/rows/lock-firing";
+import { lockFiring, NO_SUCH_FIRING, type LockedFiring } from "@/lib/server/rows/lock-firing";
 import { lapseJoining } from "@/lib/server/runs/lapse-joining";
+import { lockCalendar } from "@/lib/server/runs/lock-calendar";
 import { horizonFrom, loadRunQuestion } from "@/lib/server/runs/run-question";
+import { tell } from "@/lib/server/tell";
 
 /** A booked kiln whose end may be changed, and the calendar around it without this firing. */
 export type OpenEnd = { readonly kiln: Kiln; readonly kilnFrom: Temporal.Instant; readonly booked: Temporal.Instant; readonly question: RunQuestion };
 
-export async function openEnd({ tx, who, now }: Ctx, firing: LockedFiring): Promise<Outcome<OpenEnd>> {
+async function openEnd({ tx, who, now }: Ctx, firing: LockedFiring): Promise<Outcome<OpenEnd>> {
   const booking = kilnOf(firing);
   if (booking === undefined || (firing.status !== "planned" && firing.status !== "started")) {
     return refuse({ code: "not-running", field: "firingId", message: `This firing is ${firing.status}; the end of its booking cannot be changed.` });
@@ -39,8 +45,39 @@ export async function openEnd({ tx, who, now }: Ctx, firing: LockedFiring): Prom
   return ok({ kiln, kilnFrom, booked: toInstant(booking.endsAt), question });
 }
 
+type AskedEnd = { readonly firingId: string; readonly reason?: string | undefined };
+
+export type EndChange = {
+  /** What happened to the booking, for whoever waits for an answer to join: "the booking was lengthened". */
+  readonly because: string;
+  readonly newEnd: (open: OpenEnd, firing: LockedFiring) => Outcome<LaterEnd>;
+  /** What the others in it read after the name of who did it. */
+  readonly told: (end: LaterEnd, kiln: Kiln, title: string) => string;
+};
+
+/** Changes the end of a firing's kiln time, for those in it and the manager, with its record, and tells the others. */
+export async function changeEnd(ctx: Ctx, { firingId, reason }: AskedEnd, { because, newEnd, told }: EndChange): Promise<Outcome<{ readonly firingId: string; readonly kilnTo: string }>> {
+  await lockCalendar(ctx);
+  const firing = await lockFiring(ctx.tx, firingId);
+  if (firing === null) return refuse(NO_SUCH_FIRING);
+  if (!isIn(firing, ctx.who.memberId) && !can(ctx.who.roles, "manage-runs")) return refuse(NOT_ALLOWED);
+  const open = await openEnd(ctx, firing);
+  if (!open.ok) return open;
+  const end = newEnd(open.value, firing);
+  if (!end.ok) return end;
+  await writeEnd(ctx, firing, end.value, because);
+  const after = { kilnTo: end.value.kilnTo.toString(), unloadFrom: end.value.unloadFrom.toString() };
+  await ctx.audit({ subject: "firing", subjectId: firingId, before: { kilnTo: open.value.booked.toString() }, after, ...(reason ? { reason } : {}) });
+  const others = othersIn(firing, ctx.who.memberId);
+  if (others.length > 0) {
+    const text = `${ctx.who.name} ${told(end.value, open.value.kiln, titleOf(firing.plan))}`;
+    await tell(ctx, { to: others, kind: "moved", text, reason, href: paths.firing(firingId) });
+  }
+  return ok({ firingId, kilnTo: after.kilnTo });
+}
+
 /** Moves the end of the kiln's booking and the unloading to it; the rest of the run stays. `because` is told to whoever waits for an answer to join. */
-export async function writeEnd(ctx: Ctx, firing: LockedFiring, end: LaterEnd, because: string): Promise<void> {
+async function writeEnd(ctx: Ctx, firing: LockedFiring, end: LaterEnd, because: string): Promise<void> {
   const { tx } = ctx;
   const { firingId } = firing;
   await lapseJoining(ctx, firing, because);
