@@ -1,24 +1,17 @@
-import { Temporal } from "temporal-polyfill";
-import { paths } from "@/lib/contracts/paths";
 import { replanRunSchema } from "@/lib/contracts/runs";
 import { ok, refuse } from "@/lib/domain/refusal";
 import { showKilnWeeks, showTime } from "@/lib/domain/time/show-time";
 import { command, type Ctx } from "@/lib/server/command";
-import { steamOutEnds } from "@/lib/server/joining/place-shared";
 import { storedPlan } from "@/lib/server/rows/casting-plan";
 import { titleOf } from "@/lib/server/rows/firing-title";
-import { isShared, othersIn } from "@/lib/server/rows/in-firing";
+import { isShared } from "@/lib/server/rows/in-firing";
 import { lockFiring, NO_SUCH_FIRING, type LockedFiring } from "@/lib/server/rows/lock-firing";
-import { bookingsForRecord } from "@/lib/server/runs/end-run";
-import { lapseJoining } from "@/lib/server/runs/lapse-joining";
 import { lockCalendar } from "@/lib/server/runs/lock-calendar";
 import { mayChangeRun } from "@/lib/server/runs/may-change";
+import { writePlaced } from "@/lib/server/runs/move-firing";
 import { placeAnew } from "@/lib/server/runs/place-anew";
 import type { Placed } from "@/lib/server/runs/place-run";
-import { replaceBookings } from "@/lib/server/runs/replace-bookings";
 import { takePlan } from "@/lib/server/runs/take-plan";
-import { runForRecord } from "@/lib/server/runs/write-run";
-import { tell } from "@/lib/server/tell";
 
 /**
  * Plans a planned run anew from the casting as it is now, in its kiln and from the same closing of the door:
@@ -47,21 +40,13 @@ export const replanRun = command({
 });
 
 async function write(ctx: Ctx, firing: LockedFiring, placed: Placed, reason: string | undefined): Promise<void> {
-  const { who, now } = ctx;
-  const { firingId, plan } = firing;
   await takePlan(ctx, firing, placed);
-  await lapseJoining(ctx, firing, "the firing was planned anew");
-  await replaceBookings(ctx, firing, { ...placed, steamStays: new Set(steamOutEnds(firing, now).keys()), castingId: plan.castingId });
-  const hours = (of: { readonly reservation: { readonly hours: number } }): number => of.reservation.hours;
-  await ctx.audit({
-    subject: "firing",
-    subjectId: firingId,
-    before: { hours: hours(storedPlan(plan.outputs)), bookings: bookingsForRecord(firing) },
-    after: { hours: hours(placed.plan), ...runForRecord(placed.run) },
-    ...(reason === undefined || reason === "" ? {} : { reason }),
+  const { hours } = placed.plan.reservation;
+  await writePlaced(ctx, firing, placed, {
+    because: "the firing was planned anew",
+    reason,
+    told: `planned your run for ${titleOf(firing.plan)} anew: ${showKilnWeeks(hours)} in ${placed.kiln.name}, free again ${showTime(placed.run.kilnTo, ctx.who.timeZone)}.`,
+    before: { hours: storedPlan(firing.plan.outputs).reservation.hours },
+    after: { hours },
   });
-  const others = othersIn(firing, who.memberId);
-  if (others.length === 0) return;
-  const text = `${who.name} planned your run for ${titleOf(plan)} anew: ${showKilnWeeks(hours(placed.plan))} in ${placed.kiln.name}, free again ${showTime(Temporal.Instant.from(placed.run.kilnTo.toString()), who.timeZone)}.`;
-  await tell(ctx, { to: others, kind: "moved", text, reason, href: paths.firing(firingId) });
 }

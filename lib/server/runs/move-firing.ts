@@ -19,6 +19,7 @@ import { placeRun, type Placed } from "@/lib/server/runs/place-run";
 import { replaceBookings, steamedOutAt } from "@/lib/server/runs/replace-bookings";
 import { takePlan } from "@/lib/server/runs/take-plan";
 import { runForRecord } from "@/lib/server/runs/write-run";
+import type { Prisma } from "@/lib/server/prisma-client/client";
 import { tell } from "@/lib/server/tell";
 
 export type NewPlace = { readonly kilnId: string; readonly kilnFrom: string; readonly steamFrom?: string | undefined };
@@ -64,21 +65,36 @@ async function placeSharedFiring(ctx: Ctx, firing: LockedFiring, kilnId: string,
 
 /** Puts a run where it was placed, with its record, and tells the others in it. `href`: where they may look; the firing when left out. */
 export async function writeMoved(ctx: Ctx, firing: LockedFiring, placed: Placed, reason: string | undefined, href?: string): Promise<void> {
+  if (kilnOf(firing)?.equipmentId !== placed.kiln.equipmentId) await takePlan(ctx, firing, placed);
+  const told = `moved your run for ${titleOf(firing.plan)} to ${placed.kiln.name}, ${showTime(placed.run.kilnFrom, ctx.who.timeZone)}.`;
+  await writePlaced(ctx, firing, placed, { because: "the firing was moved", reason, told, href });
+}
+
+export type PlacedWords = {
+  /** What happened, for whoever waits for an answer to join. */
+  readonly because: string;
+  readonly reason: string | undefined;
+  /** What the others in it read after the name of who did it. */
+  readonly told: string;
+  readonly href?: string | undefined;
+  /** What the record says besides the bookings. */
+  readonly before?: Prisma.InputJsonObject;
+  readonly after?: Prisma.InputJsonObject;
+};
+
+/** Gives a run its new bookings, lifts and check sheet, with its record, and tells the others in it. */
+export async function writePlaced(ctx: Ctx, firing: LockedFiring, placed: Placed, { because, reason, told, href, before, after }: PlacedWords): Promise<void> {
   const { who, now } = ctx;
   const { firingId, plan } = firing;
-  if (kilnOf(firing)?.equipmentId !== placed.kiln.equipmentId) await takePlan(ctx, firing, placed);
-  await lapseJoining(ctx, firing, "the firing was moved");
+  await lapseJoining(ctx, firing, because);
   await replaceBookings(ctx, firing, { ...placed, steamStays: new Set(steamOutEnds(firing, now).keys()), castingId: plan.castingId });
   await ctx.audit({
     subject: "firing",
     subjectId: firingId,
-    before: { bookings: bookingsForRecord(firing) },
-    after: runForRecord(placed.run),
+    before: { ...before, bookings: bookingsForRecord(firing) },
+    after: { ...after, ...runForRecord(placed.run) },
     ...(reason === undefined || reason === "" ? {} : { reason }),
   });
   const others = othersIn(firing, who.memberId);
-  if (others.length === 0) return;
-  const when = showTime(placed.run.kilnFrom, who.timeZone);
-  const text = `${who.name} moved your run for ${titleOf(plan)} to ${placed.kiln.name}, ${when}.`;
-  await tell(ctx, { to: others, kind: "moved", text, reason, href: href ?? paths.firing(firingId) });
+  if (others.length > 0) await tell(ctx, { to: others, kind: "moved", text: `${who.name} ${told}`, reason, href: href ?? paths.firing(firingId) });
 }
