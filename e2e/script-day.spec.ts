@@ -64,7 +64,7 @@ function offered(body: unknown, at: number) {
   return { kilnId: kiln.kilnId, kilnFrom: run.kilnFrom, ...(run.steamFrom === null ? {} : { steamFrom: run.steamFrom }), ...(version === undefined ? {} : { version }) };
 }
 
-test("a script's day over HTTP: a token, a plan, a run booked once, moved and cancelled, all as it is described @phone", async ({ page }) => {
+test("a script's day over HTTP: a token, a plan, a run booked once, moved and cancelled, all as it is described", async ({ page }) => {
   const shed = await makeWorkshop(process.env["LEHRBOOK_E2E_DATABASE_URL"] ?? "", { name: "Script Shed" });
   const { asDocumented, answered } = await description();
   const token = await makeToken(page, shed.member, "Kiln log");
@@ -102,7 +102,7 @@ test("a script's day over HTTP: a token, a plan, a run booked once, moved and ca
   expect([refused.status, refused.headers.get("www-authenticate")]).toEqual([401, 'Bearer realm="Lehrbook", error="invalid_token"']);
 });
 
-test("a script of another workshop finds nothing of this one", async ({ page }) => {
+test("a script of another workshop finds nothing of this one @phone", async ({ page }) => {
   const ownerUrl = process.env["LEHRBOOK_E2E_DATABASE_URL"] ?? "";
   const { asDocumented } = await description();
   const stranger = await makeWorkshop(ownerUrl, { name: "Dune Glass Room" });
