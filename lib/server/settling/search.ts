@@ -4,6 +4,9 @@ import { settleHours } from "@/lib/domain/settling/hours/settle-hours";
 import type { SettledPlan, SettleTask } from "@/lib/server/settling/settle-task";
 import type { SharedFigures } from "@/lib/server/settling/shared-figures";
 
+/** Costs nearer than this to a bound are proven to be the least. */
+export const SAME = 1e-6;
+
 /** Looks for plans until the time, or the iterations, are over; gives the best and tells each better one. */
 export function search(task: SettleTask, endsAtMs: number, shared: SharedFigures, onPlan: (plan: SettledPlan) => void): SettledPlan {
   const budget = budgetOf(task.iterations, endsAtMs, shared);
@@ -25,5 +28,7 @@ export function search(task: SettleTask, endsAtMs: number, shared: SharedFigures
 export function budgetOf(iterations: number | null, endsAtMs: number, shared: SharedFigures): Budget {
   const clock = (): number => (performance.timeOrigin + performance.now()) / 1000;
   const stopped = (): boolean => shared.isStopped || clock() * 1000 >= endsAtMs;
-  return iterations === null ? clockBudget(endsAtMs / 1000 - clock(), clock, stopped) : iterationBudget(iterations, stopped);
+  if (iterations !== null) return iterationBudget(iterations, stopped);
+  // Whoever found it, nothing is left to do once the best plan is proven to be the best.
+  return clockBudget(endsAtMs / 1000 - clock(), clock, () => stopped() || shared.bound >= shared.cost - SAME);
 }

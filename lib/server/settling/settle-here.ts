@@ -1,12 +1,9 @@
-import { search } from "@/lib/server/settling/search";
-import { startWorker } from "@/lib/server/settling/start-worker";
-import { isWorthProving, type SettledPlan, type SettleTask, type WorkerReport } from "@/lib/server/settling/settle-task";
+import { SAME, search } from "@/lib/server/settling/search";
+import { isWorthProving, type SettledPlan, type SettleTask } from "@/lib/server/settling/settle-task";
 import { SharedFigures } from "@/lib/server/settling/shared-figures";
+import { giveOrder } from "@/lib/server/settling/threads";
 
 export type Settled = { readonly plan: SettledPlan; readonly bound: number };
-
-/** Costs nearer than this to a bound are proven to be the least. */
-const SAME = 1e-6;
 
 /** The bound of a plan: never above its cost, and its cost itself once it is proven the least. */
 export function provenBound({ cost, leftOut }: SettledPlan, bound: number): number {
@@ -25,18 +22,21 @@ const HAND_OVER_MS = 60;
 export async function settleHere(task: SettleTask, budgetSeconds: number, startedAtMs: number): Promise<Settled> {
   const shared = SharedFigures.create();
   const endsAtMs = startedAtMs + budgetSeconds * 1000 - HAND_OVER_MS;
-  const prover = isWorthProving(task, endsAtMs - Date.now()) ? startWorker({ task, role: "prove", endsAtMs, shared: shared.buffer }) : undefined;
   const proven: SettledPlan[] = [];
-  prover?.on("message", (report: WorkerReport) => {
-    if ("plan" in report) proven.push(report.plan);
-  });
-  // A proof that fails leaves the weaker bound of the search, which is proven too.
-  prover?.on("error", () => undefined);
+  const prover = isWorthProving(task, endsAtMs - Date.now())
+    ? giveOrder({ task, role: "prove", endsAtMs, shared: shared.buffer }, {
+        onReport: (report) => {
+          if ("plan" in report) proven.push(report.plan);
+        },
+        // A proof that fails leaves the weaker bound of the search, which is proven too.
+        onError: () => undefined,
+      })
+    : undefined;
   const found = search(task, endsAtMs, shared, () => undefined);
   // What the other thread has sent meanwhile arrives in the next turn.
   await new Promise((resolve) => setImmediate(resolve));
   shared.stop();
-  void prover?.terminate();
+  prover?.end();
   const plan = proven.reduce((best, one) => (one.cost < best.cost ? one : best), found);
   return { plan, bound: provenBound(plan, shared.bound) };
 }

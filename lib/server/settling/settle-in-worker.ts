@@ -1,8 +1,8 @@
-import type { Worker } from "node:worker_threads";
+import { SAME } from "@/lib/server/settling/search";
 import { provenBound, type Settled } from "@/lib/server/settling/settle-here";
 import { isWorthProving, type Role, type SettledPlan, type SettleTask, type WorkerReport } from "@/lib/server/settling/settle-task";
 import { SharedFigures } from "@/lib/server/settling/shared-figures";
-import { startWorker } from "@/lib/server/settling/start-worker";
+import { giveOrder, type Working } from "@/lib/server/settling/threads";
 
 /** How good the best plan so far is: its cost, and a cost no plan can go below. */
 export type Progress = { readonly cost: number; readonly bound: number };
@@ -22,32 +22,40 @@ const PROGRESS_MS = 200;
 export function settleInWorker(task: SettleTask, budgetSeconds: number, onProgress: (progress: Progress, plan: SettledPlan) => void = () => undefined): RunningSettlement {
   const shared = SharedFigures.create();
   const endsAtMs = Date.now() + budgetSeconds * 1000 - HAND_OVER_MS;
-  const running = new Map<Role, Worker>();
+  const running = new Map<Role, Working>();
   let best: SettledPlan | undefined;
   let ticking: NodeJS.Timeout | undefined;
   const result = new Promise<Settled>((resolve, reject) => {
-    const end = (): void => {
+    const close = (): void => {
       clearInterval(ticking);
       shared.stop();
-      for (const worker of running.values()) void worker.terminate();
+      for (const working of running.values()) working.end();
+    };
+    const end = (): void => {
+      close();
       if (best === undefined) reject(new Error("The settlement ended without a plan."));
       else resolve({ plan: best, bound: provenBound(best, shared.bound) });
     };
     const take = (role: Role, report: WorkerReport): void => {
       if ("plan" in report && (best === undefined || report.plan.cost < best.cost)) best = report.plan;
       if ("done" in report) running.delete(role);
-      // A proof alone is not waited for: the search runs as long as the budget does.
-      if (!running.has("search")) end();
+      // A proof alone is not waited for: the search runs as long as the budget does. But a better plan it has told of is on its way.
+      if (running.has("search")) return;
+      if (running.has("prove") && (best?.cost ?? Infinity) > shared.cost + SAME) setTimeout(end, HAND_OVER_MS / 2);
+      else end();
     };
     const roles: readonly Role[] = isWorthProving(task, endsAtMs - Date.now()) ? ["search", "prove"] : ["search"];
     for (const role of roles) {
-      const worker = startWorker({ task, role, endsAtMs, shared: shared.buffer });
-      running.set(role, worker);
-      worker.on("message", (report: WorkerReport) => take(role, report));
-      worker.on("error", (error) => {
-        running.delete(role);
-        if (role === "search") reject(error);
+      const working = giveOrder({ task, role, endsAtMs, shared: shared.buffer }, {
+        onReport: (report) => take(role, report),
+        onError: (error) => {
+          running.delete(role);
+          if (role === "prove") return;
+          close();
+          reject(error);
+        },
       });
+      running.set(role, working);
     }
     ticking = setInterval(() => {
       if (best !== undefined) onProgress({ cost: best.cost, bound: provenBound(best, shared.bound) }, best);

@@ -1,4 +1,4 @@
-import { parentPort, workerData } from "node:worker_threads";
+import { parentPort } from "node:worker_threads";
 import { proveDays } from "@/lib/server/settling/prove-days";
 import { search } from "@/lib/server/settling/search";
 import type { SettledPlan, WorkerOrder, WorkerReport } from "@/lib/server/settling/settle-task";
@@ -7,16 +7,20 @@ import { SharedFigures } from "@/lib/server/settling/shared-figures";
 /** At most so often a plan is handed over; the last one always is. */
 const REPORT_EVERY_MS = 50;
 
-/** The program of one thread of a settlement: search or prove, report, end. */
-const { task, role, endsAtMs, shared: buffer } = workerData as WorkerOrder;
-const shared = new SharedFigures(buffer);
 const report = (message: WorkerReport): void => parentPort?.postMessage(message);
-let toldAt = -Infinity;
-const tell = (plan: SettledPlan): void => {
-  if (performance.now() - toldAt < REPORT_EVERY_MS) return;
-  toldAt = performance.now();
-  report({ plan });
-};
-if (role === "search") report({ plan: search(task, endsAtMs, shared, tell) });
-else if (task.kind === "days") await proveDays(task.problem, endsAtMs, shared, (plan) => report({ plan }));
-report({ done: true });
+
+/** The program of one thread: searches or proves what it is ordered to, reports, and takes the next order. */
+parentPort?.on("message", (order: WorkerOrder) => void carryOut(order));
+
+async function carryOut({ task, role, endsAtMs, shared: buffer }: WorkerOrder): Promise<void> {
+  const shared = new SharedFigures(buffer);
+  let toldAt = -Infinity;
+  const tell = (plan: SettledPlan): void => {
+    if (performance.now() - toldAt < REPORT_EVERY_MS) return;
+    toldAt = performance.now();
+    report({ plan });
+  };
+  if (role === "search") report({ plan: search(task, endsAtMs, shared, tell) });
+  else if (task.kind === "days") await proveDays(task.problem, endsAtMs, shared, (plan) => report({ plan }));
+  report({ done: true });
+}
