@@ -129,7 +129,7 @@ describe("a clash without a way out", () => {
     ["nobody on duty", {}, { handsOn: new Array<number>(28).fill(0) }, "Nobody loads or unloads on any day, so nothing can be placed."],
     ["more hands than there are", { hands: 3 }, {}, "Ida's seal: it takes 3 people to load, and at most 2 are on duty."],
     ["no steamer", { steams: true }, { steamersOn: new Array<number>(28).fill(0) }, "No steamer is free on any day, so no wax can be steamed out."],
-    ["a kiln taken throughout", { daysByKiln: { west: 5 } }, { taken: [{ kilnId: "west", from: 0, to: 28, holder: "new elements" }] }, "No place was found for Ida's seal before day 27."],
+    ["a kiln taken throughout", { daysByKiln: { west: 5 } }, { taken: [{ kilnId: "west", from: 0, to: 28, holder: "new elements" }] }, "Ida's seal: no kiln that takes it is free for 5 days at a stretch from day 1 on."],
   ])("says so: %s", (_what, changes, ground, sentence) => expect(sentences(clashGround([run("seal", changes)], ground))).toEqual([sentence]));
 
   it("places a run whose last day is the last of the calendar, and not one a day longer", () => {

@@ -3,9 +3,10 @@ import type { Problem } from "@/lib/domain/refusal";
 
 /** Why a problem cannot be settled at all: one sentence each, naming the run or the kiln. */
 export function dayProblemFaults(problem: DayProblem): Problem[] {
-  const faults = [...overlaps(problem), ...peopleFaults(problem)];
-  const found = faults.length > 0 ? faults : problem.jobs.flatMap((job) => jobFaults(problem, job));
-  return found.map((message) => ({ code: "not-allowed", message }));
+  const faults = [...overlaps(problem), ...peopleFaults(problem)].map((message): Problem => ({ code: "not-allowed", message }));
+  if (faults.length > 0) return faults;
+  const free = freeStretches(problem);
+  return problem.jobs.flatMap((job, i) => jobFaults(problem, job, free).map((fault) => ({ code: "not-allowed", ...fault, ...(fault.field === undefined ? {} : { field: `jobs.${i}.${fault.field}` }) })));
 }
 
 function overlaps({ taken, kilns }: DayProblem): string[] {
@@ -25,17 +26,45 @@ function peopleFaults({ jobs, opsOn, handsOn, steamsOn }: DayProblem): string[] 
   return [];
 }
 
-function jobFaults(problem: DayProblem, job: DayJob): string[] {
+type JobFault = { readonly message: string; readonly field?: string; readonly value?: unknown; readonly allowed?: string };
+
+function jobFaults(problem: DayProblem, job: DayJob, free: readonly (readonly Stretch[])[]): JobFault[] {
   const name = capital(job.name);
   const lengths = job.daysByClass.filter((_, cls) => problem.classOf.includes(cls)).filter((days) => days > 0);
-  if (lengths.length === 0) return [`${name}: no kiln can take it.`];
+  if (lengths.length === 0) return [{ message: `${name}: no kiln can take it.` }];
   const shortest = Math.min(...lengths);
   if (job.earliest + shortest >= problem.horizon) {
-    return [`${name}: it takes ${shortest} days from day ${job.earliest} on, and the calendar ends on day ${problem.horizon - 1}.`];
+    return [{ message: `${name}: it takes ${shortest} days from day ${job.earliest} on, and the calendar ends on day ${problem.horizon - 1}.` }];
+  }
+  // A kiln counts with its power while it is held; what heats longer would be added up nowhere.
+  if (!(Number.isInteger(job.heatingDays) && job.heatingDays >= 0 && job.heatingDays <= shortest)) {
+    const allowed = `0 to ${shortest} whole days`;
+    return [{ message: `${name}: it heats for ${job.heatingDays} days; as long as it is in the kiln is allowed, ${allowed}.`, field: "heatingDays", value: job.heatingDays, allowed }];
   }
   const most = problem.handsOn.reduce((sofar, hands) => Math.max(sofar, hands), 0);
-  if (job.hands > most) return [`${name}: it takes ${job.hands} people to load, and at most ${most} are on duty.`];
-  return [];
+  if (job.hands > most) return [{ message: `${name}: it takes ${job.hands} people to load, and at most ${most} are on duty.` }];
+  if (job.latest !== null && job.latest < job.earliest) {
+    return [{ message: `${name}: it must be loaded by day ${job.latest}, and can be from day ${job.earliest} on.`, field: "latest", value: job.latest, allowed: `day ${job.earliest} or later` }];
+  }
+  const fits = problem.classOf.some((cls, kiln) => free[kiln]!.some((stretch) => hasRoom(stretch, job, job.daysByClass[cls]!)));
+  const until = job.latest === null ? "" : ` when loaded by day ${job.latest}`;
+  return fits ? [] : [{ message: `${name}: no kiln that takes it is free for ${shortest} days at a stretch from day ${job.earliest} on${until}.` }];
+}
+
+/** Free days of a kiln, half-open. */
+type Stretch = { readonly from: number; readonly to: number };
+
+/** By kiln. What is taken does not overlap. */
+function freeStretches({ kilns, taken, horizon }: DayProblem): Stretch[][] {
+  return kilns.map((_, kiln) => {
+    const own = taken.filter((stretch) => stretch.kiln === kiln).sort((a, b) => a.from - b.from);
+    return [{ to: 0 }, ...own].map(({ to }, i) => ({ from: to, to: own[i]?.from ?? horizon }));
+  });
+}
+
+function hasRoom({ from, to }: Stretch, { earliest, latest }: DayJob, days: number): boolean {
+  const start = Math.max(from, earliest);
+  return days > 0 && start + days <= to && (latest === null || start <= latest);
 }
 
 function capital(text: string): string {
