@@ -11,7 +11,7 @@ export const bookRun = directCommand({
   needs: "book-runs",
   input: bookRunSchema,
   once: ({ requestKey }) => requestKey,
-  ahead: (asked, input) => [castingStatement(input.castingId), ...openingStatements(asked, input)],
+  ahead: (asked, { castingId }) => [castingStatement(castingId), ...openingStatements(asked, castingId)],
   run: async (ctx, { castingId, kilnId, kilnFrom, steamFrom }) => {
     const casting = await castingToBook(ctx, castingId);
     if (!casting.ok) return casting;

@@ -6,8 +6,8 @@ import { showTime } from "@/lib/domain/time/show-time";
 import { toDate, toPlainDate } from "@/lib/server/clock";
 import type { CtxOf } from "@/lib/server/command";
 import type { Temporal } from "temporal-polyfill";
+import { GROUND_ID } from "@/lib/server/rows/kept-ground";
 import { holdRun, partsOf } from "@/lib/server/runs/hold-run";
-import { groundStatement } from "@/lib/server/runs/ground";
 import { lockCalendar, shareCalendar, shareStatements } from "@/lib/server/runs/lock-calendar";
 import { placeRun, type Placed } from "@/lib/server/runs/place-run";
 import { writeNewFiring } from "@/lib/server/runs/write-new-firing";
@@ -66,9 +66,9 @@ export async function openFiring(ctx: Opener, casting: CastingToBook, times: Wan
   return ok({ firingId: await writeFiring(ctx, casting, placed.value, until.value === null ? null : { until: until.value, askId: holding?.askId ?? null }, times) });
 }
 
-/** What a booking asks before its run is placed, in this order: for a casting of its own member. */
-export function openingStatements({ who, now }: Pick<Opener, "now"> & { readonly who: Opener["who"] & { readonly memberId: string } }, { castingId, kilnId }: { readonly castingId: string; readonly kilnId: string }): readonly Sql[] {
-  return [...shareStatements({ who, now }), bookedStatement(castingId), groundStatement({ from: now, ownerId: who.memberId, kilnId })];
+/** What a booking asks before its run is placed, in this order. */
+export function openingStatements(asked: Pick<Opener, "now" | "who">, castingId: string): readonly Sql[] {
+  return [...shareStatements(asked), bookedStatement(castingId), GROUND_ID];
 }
 
 function bookedStatement(castingId: string): Sql {
