@@ -5,9 +5,17 @@ import type { Tx } from "@/lib/server/db";
 
 type OfFiring = { readonly workshopId: string; readonly firingId: string };
 
-/** The check sheet of a new firing, with this plan's numbers beside the items. */
-export function checkItemRows(of: OfFiring, plan: CastingPlan, input: CastingInput) {
-  return sheetFor(plan, { leadGlass: mayHoldLead(input) }).map((item, position) => ({ ...of, position, ...itemRow(item) }));
+/** The same for every firing of a plan, and a plan is kept in the process and never changes. */
+const sheets = new WeakMap<CastingPlan, Map<boolean, string>>();
+
+/** The items of a new firing's check sheet as JSON, with this plan's numbers beside them. */
+export function checkItemsJson(plan: CastingPlan, input: CastingInput): string {
+  const leadGlass = mayHoldLead(input);
+  const known = sheets.get(plan) ?? new Map<boolean, string>();
+  sheets.set(plan, known);
+  const json = known.get(leadGlass) ?? JSON.stringify(sheetFor(plan, { leadGlass }).map((item, position) => ({ position, ...itemRow(item) })));
+  known.set(leadGlass, json);
+  return json;
 }
 
 /**
