@@ -40,7 +40,7 @@ const kept = new Map<string, Kept>();
 export const GROUND_ID: Sql = sql`/* prepared */ SELECT ground_id AS id FROM workshop WHERE workshop_id = current_workshop()`;
 
 /**
- * Read once in a process for as long as the database's name for it stays (0014_ground); the parts are the same objects then.
+ * Read once in a process for as long as the database's name for it stays (0015_ground); the parts are the same objects then.
  * @param from outages that ended before need not be there
  */
 export async function wholeGround(tx: Statements, { workshopId, timeZone }: Place, from: Temporal.Instant): Promise<WholeGround> {
