@@ -50,7 +50,7 @@ describe("a settlement in threads of its own", () => {
   }, 90_000);
 
   it("says an error of its thread, and the next settlement is none the worse", async () => {
-    const broken = { ...small, jobs: null } as unknown as DayProblem;
+    const broken = { ...small, jobs: [null] } as unknown as DayProblem;
     await expect(settle(broken, 2).result).rejects.toThrow();
     expect((await settle(small, LONG, { iterations: 50 }).result).plan.leftOut).toBe(0);
   }, 60_000);

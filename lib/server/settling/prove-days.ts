@@ -25,17 +25,19 @@ const AGAIN = 0.3;
 /**
  * Proves how good a settlement in days can be at most: Lagrangian prices, then an exact model of the
  * starts that a plan better than the best known can use. May come upon a better plan itself. Offers
- * a bound only up to the cost the starts were cut at, above which the cut proves nothing.
+ * a bound only up to the cost the starts were cut at, above which the cut proves nothing. Beside a
+ * search it waits for costs worth proving.
  */
-export async function proveDays(problem: DayProblem, endsAtMs: number, shared: SharedFigures, onPlan: (plan: SettledPlan) => void): Promise<void> {
+export async function proveDays(problem: DayProblem, endsAtMs: number, shared: SharedFigures, onPlan: (plan: SettledPlan) => void, isBesideSearch = true): Promise<void> {
   const now = (): number => performance.timeOrigin + performance.now();
   const isOver = (): boolean => shared.isStopped || now() >= endsAtMs || shared.bound >= shared.cost - 1e-6;
+  if (isOver()) return;
   const tables = dayTables(problem);
   const step = costStep(problem);
   const solve = await loadSolver();
   await until(() => shared.cost < Infinity || isOver());
   const { prices } = climbDays(tables, { placements: [], cost: shared.cost, leftOut: 0 }, budgetOf(null, endsAtMs, shared), 0.1, { onBound: (bound) => shared.offerBound(bound) });
-  const proofFrom = now() + Math.min(MOST_WAIT_MS, WAIT_SHARE * (endsAtMs - now()));
+  const proofFrom = !isBesideSearch ? now() : now() + Math.min(MOST_WAIT_MS, WAIT_SHARE * (endsAtMs - now()));
   while (!isOver()) {
     const ceiling = shared.cost;
     const { tables: cut, kept } = withinCeiling(tables, prices, ceiling);
@@ -45,6 +47,7 @@ export async function proveDays(problem: DayProblem, endsAtMs: number, shared: S
     }
     const model = dayModel(cut, MOST_COLUMNS);
     if (model === undefined) {
+      if (!isBesideSearch) return;
       await until(() => shared.cost < ceiling || isOver());
       continue;
     }

@@ -19,6 +19,8 @@ export type WorkerOrder = {
   readonly task: SettleTask;
   readonly role: Role;
   readonly endsAtMs: number;
+  /** A search that ends here and goes on as a proof, in one thread; null when it searches to the end. */
+  readonly proofFromMs?: number | null;
   readonly shared: SharedArrayBuffer;
 };
 
@@ -29,7 +31,19 @@ const MOST_RUNS_TO_PROVE = 120;
 /** A thread with the solver takes a while to start. */
 const LEAST_MS_TO_PROVE = 2_500;
 
+/** In less time than that, the search gets this share of it and the proof, in its thread, the rest. */
+const SEARCH_SHARE = 0.4;
+
 /** True when a proof in a thread of its own can say more than the search does by itself. */
 export function isWorthProving(task: SettleTask, leftMs: number): boolean {
-  return task.kind === "days" && task.iterations === null && task.problem.jobs.length <= MOST_RUNS_TO_PROVE && leftMs >= LEAST_MS_TO_PROVE;
+  return isProvable(task) && leftMs >= LEAST_MS_TO_PROVE;
+}
+
+/** When the search of a short settlement gives way to a proof; null when it does not. */
+export function proofFrom(task: SettleTask, nowMs: number, endsAtMs: number): number | null {
+  return isProvable(task) && !isWorthProving(task, endsAtMs - nowMs) ? nowMs + SEARCH_SHARE * (endsAtMs - nowMs) : null;
+}
+
+function isProvable(task: SettleTask): boolean {
+  return task.kind === "days" && task.iterations === null && task.problem.jobs.length <= MOST_RUNS_TO_PROVE;
 }

@@ -12,7 +12,7 @@ const report = (message: WorkerReport): void => parentPort?.postMessage(message)
 /** The program of one thread: searches or proves what it is ordered to, reports, and takes the next order. */
 parentPort?.on("message", (order: WorkerOrder) => void carryOut(order));
 
-async function carryOut({ task, role, endsAtMs, shared: buffer }: WorkerOrder): Promise<void> {
+async function carryOut({ task, role, endsAtMs, proofFromMs = null, shared: buffer }: WorkerOrder): Promise<void> {
   const shared = new SharedFigures(buffer);
   let toldAt = -Infinity;
   const tell = (plan: SettledPlan): void => {
@@ -20,7 +20,8 @@ async function carryOut({ task, role, endsAtMs, shared: buffer }: WorkerOrder): 
     toldAt = performance.now();
     report({ plan });
   };
-  if (role === "search") report({ plan: search(task, endsAtMs, shared, tell) });
-  else if (task.kind === "days") await proveDays(task.problem, endsAtMs, shared, (plan) => report({ plan }));
+  if (role === "search") report({ plan: search(task, proofFromMs ?? endsAtMs, shared, tell) });
+  const proves = role === "prove" || (proofFromMs !== null && !shared.isStopped);
+  if (proves && task.kind === "days") await proveDays(task.problem, endsAtMs, shared, (plan) => report({ plan }), role === "prove");
   report({ done: true });
 }

@@ -12,8 +12,14 @@ export type SolverHooks = {
 /** Solves with the least effort that is sound: the solver proves to its own limits, never to a looser gap. */
 export type Solve = (model: LinearModel, seconds: number, hooks: SolverHooks) => "solved" | "infeasible" | "ended";
 
-/** Loads the solver, which takes about a tenth of a second; it blocks its thread while it solves. */
-export async function loadSolver(): Promise<Solve> {
+let loaded: Promise<Solve> | undefined;
+
+/** Loads the solver once in a thread, which takes about a tenth of a second; it blocks its thread while it solves. */
+export function loadSolver(): Promise<Solve> {
+  return (loaded ??= load());
+}
+
+async function load(): Promise<Solve> {
   const highs = await loadHighs();
   const { callbackType, modelStatus, variableType } = highs.constants;
   return (model, seconds, { onBound, onSolution, isOver }) => {

@@ -12,28 +12,36 @@ const MOST_WAITING = 4;
 /** A thread nobody has needed for so long ends, and gives its memory back. */
 const WAITS_MS = 5 * 60_000;
 
-/** Gives an order to a thread that waits, or to a new one. It waits again when the order is done; `end` ends it at once. */
+/** A thread that was told to stop and has not within so long is ended: a solver looks up too seldom. */
+const GRACE_MS = 2_000;
+
+/** Gives an order to a thread that waits, or to a new one, which waits again afterwards. After `end` nothing more is heard of it. */
 export function giveOrder(order: WorkerOrder, { onReport, onError }: Heard): Working {
   const worker = waiting.pop() ?? startWorker();
   worker.removeAllListeners();
   worker.ref();
   let isDone = false;
+  let isHeard = true;
   worker.on("error", (error: Error) => {
     isDone = true;
-    onError(error);
+    if (isHeard) onError(error);
   });
   worker.on("message", (report: WorkerReport) => {
     if ("done" in report) {
       isDone = true;
       letWait(worker);
     }
-    onReport(report);
+    if (isHeard) onReport(report);
   });
   worker.postMessage(order);
   return {
     end: () => {
-      if (!isDone) void worker.terminate();
-      isDone = true;
+      isHeard = false;
+      if (isDone) return;
+      worker.unref();
+      setTimeout(() => {
+        if (!isDone) void worker.terminate();
+      }, GRACE_MS).unref();
     },
   };
 }
