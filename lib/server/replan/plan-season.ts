@@ -1,3 +1,4 @@
+import type { Temporal } from "temporal-polyfill";
 import type { SeasonPlan } from "@/lib/contracts/replan";
 import { NO_WISHES, type ClashGround, type Forbid } from "@/lib/domain/settling/clash/clash-ground";
 import { clashProblem } from "@/lib/domain/settling/clash/clash-problem";
@@ -27,15 +28,13 @@ const PATIENCE = 4;
 /**
  * Plans a whole season anew: every ask and every run that may move, settled in days in threads of their own, then tried
  * out to the quarter hour; what the hours refuse is ruled out and it is settled again. An ask that cannot be placed
- * stays waiting and is said; a booked run that cannot is a refusal. When the watch says stop, it ends with the best so far.
+ * stays waiting and is said; a booked run that cannot is a refusal. Where the calendar has changed meanwhile so that the
+ * plan cannot stand, it begins again from what is there now. When the watch says stop, it ends with the best so far.
  */
 export async function planSeason({ who, span, seconds, iterations = null, watch }: SeasonSearch): Promise<Outcome<SeasonPlan>> {
   const endsAtMs = Date.now() + seconds * 1000;
-  const loaded = await clashGround(who, span);
-  const { fingerprint, today } = loaded;
+  let { fingerprint, today, aside, ground } = await possibleGround(who, span);
   const sayDay = (day: number): string => showDate(today.add({ days: day }));
-  const aside = [...loaded.aside];
-  let ground = withoutImpossible(loaded.ground, aside);
   let forbids: readonly Forbid[] = [];
   for (let round = 1; ; round++) {
     const problem = problemFor(ground, { ...NO_WISHES, forbids }, DEFAULT_WEIGHTS, "season");
@@ -55,9 +54,15 @@ export async function planSeason({ who, span, seconds, iterations = null, watch 
     const settled = settlementFrom(ground, "season", problem.value, plan as DaysPlan, bound, sayDay);
     if (!settled.ok) return settled;
     const { placements: _days, aim: _aim, ...settlement } = settled.value;
-    watch.placing();
+    await watch.placing();
     const times = await tryOut(who, inOrder(settlement.moves, today, who.timeZone));
     if (times.ok) return ok({ ...settlement, moves: [...settlement.moves], times: [...times.value], fingerprint, today: today.toString(), aside, stopped: watch.isStopped });
+    const now = await possibleGround(who, span);
+    if (now.fingerprint !== fingerprint && round < MOST_ROUNDS) {
+      ({ fingerprint, today, aside, ground } = now);
+      forbids = [];
+      continue;
+    }
     const refused = refusedPlaces(ground, settlement.moves, times.problems);
     if (round === MOST_ROUNDS || refused.length === 0) return refuse({ code: "no-hours", message: `No plan of this season could be placed to the hour. ${times.problems[0].message}` });
     const late = new Set(round < PATIENCE ? [] : refused.map(({ runId }) => runId).filter((id) => ground.runs.some(({ runId, firmness }) => runId === id && firmness === "ask")));
@@ -67,14 +72,16 @@ export async function planSeason({ who, span, seconds, iterations = null, watch 
   }
 }
 
-/** Leaves out, and says, what by itself has no place in the season. */
-function withoutImpossible(ground: ClashGround, aside: string[]): ClashGround {
+type PossibleGround = { readonly fingerprint: string; readonly today: Temporal.PlainDate; readonly ground: ClashGround; readonly aside: string[] };
+
+/** What may be settled in the season as it is now; what by itself has no place in it is left out and said. */
+async function possibleGround(who: Who, span: SeasonSpan): Promise<PossibleGround> {
+  const { ground, aside, fingerprint, today } = await clashGround(who, span);
   const impossible = ground.runs.filter(({ firmness }) => firmness === "ask").flatMap((run) => {
     const [fault] = dayProblemFaults(clashProblem({ ...ground, runs: [run] }, NO_WISHES, DEFAULT_WEIGHTS));
     return fault === undefined ? [] : [{ run, message: fault.message }];
   });
-  aside.push(...impossible.map(({ message }) => message));
-  return without(ground, new Set(impossible.map(({ run }) => run.runId)));
+  return { fingerprint, today, ground: without(ground, new Set(impossible.map(({ run }) => run.runId))), aside: [...aside, ...impossible.map(({ message }) => message)] };
 }
 
 function without(ground: ClashGround, runIds: ReadonlySet<string>): ClashGround {

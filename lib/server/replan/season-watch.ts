@@ -16,13 +16,11 @@ export class SeasonWatch {
 
   /** Begins to tell; ends with `end()`. */
   begin(): void {
-    const beat = async (): Promise<void> => {
-      const answer = await this.tell(this.reached).catch(() => "go on" as const);
-      if (answer === "stop") this.stop();
-      if (answer === "gone") this.giveUp();
-      if (this.timer !== undefined) this.timer = setTimeout(() => void beat(), BEAT_MS);
+    const again = async (): Promise<void> => {
+      await this.beat();
+      if (this.timer !== undefined) this.timer = setTimeout(() => void again(), BEAT_MS);
     };
-    this.timer = setTimeout(() => void beat(), 0);
+    this.timer = setTimeout(() => void again(), 0);
   }
 
   end(): void {
@@ -47,8 +45,16 @@ export class SeasonWatch {
     this.reached = { ...this.reached, moves: moves.length, cost, bound };
   }
 
-  placing(): void {
+  /** A plan is about to be tried out; told at once. */
+  async placing(): Promise<void> {
     this.reached = { ...this.reached, state: "placing" };
+    await this.beat();
+  }
+
+  private async beat(): Promise<void> {
+    const answer = await this.tell(this.reached).catch(() => "go on" as const);
+    if (answer === "stop") this.stop();
+    if (answer === "gone") this.giveUp();
   }
 
   stop(): void {
