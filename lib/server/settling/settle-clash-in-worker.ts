@@ -1,10 +1,10 @@
 import type { ClashGround, Wishes } from "@/lib/domain/settling/clash/clash-ground";
 import { problemFor, reallyDifferent, settlementFrom, type SayDay } from "@/lib/domain/settling/clash/settle-clash";
 import type { Settlement } from "@/lib/domain/settling/clash/settlement";
-import { AIMS, DEFAULT_WEIGHTS, type SettlingWeights } from "@/lib/domain/settling/clash/weights";
+import { AIMS, DEFAULT_WEIGHTS, type Aim, type SettlingWeights } from "@/lib/domain/settling/clash/weights";
 import { wishProblems } from "@/lib/domain/settling/clash/wish-problems";
 import { ok, refusalOf, type Outcome } from "@/lib/domain/refusal";
-import { settleInWorker } from "@/lib/server/settling/settle-in-worker";
+import { settleInWorker, type Progress } from "@/lib/server/settling/settle-in-worker";
 
 export type ClashTask = {
   readonly ground: ClashGround;
@@ -15,6 +15,8 @@ export type ClashTask = {
   /** Counted iterations make the plans repeat; null goes by the seconds alone. */
   readonly iterations?: number | null;
   readonly sayDay: SayDay;
+  /** Told a few times a second how far each of them is. */
+  readonly onProgress?: ((reached: Progress & { readonly aim: Aim }) => void) | undefined;
 };
 
 /** One after another in a process: three threads at a time are enough for its cores. */
@@ -27,14 +29,14 @@ export function settleClashInWorker(task: ClashTask): Promise<Outcome<readonly S
   return own;
 }
 
-async function settleNow({ ground, wishes, weights = DEFAULT_WEIGHTS, seconds, seed = 1, iterations = null, sayDay }: ClashTask): Promise<Outcome<readonly Settlement[]>> {
+async function settleNow({ ground, wishes, weights = DEFAULT_WEIGHTS, seconds, seed = 1, iterations = null, sayDay, onProgress }: ClashTask): Promise<Outcome<readonly Settlement[]>> {
   const refused = refusalOf(wishProblems(ground, wishes, sayDay));
   if (refused !== undefined) return refused;
   const each = await Promise.all(
     AIMS.map(async (aim): Promise<Outcome<Settlement>> => {
       const problem = problemFor(ground, wishes, weights, aim);
       if (!problem.ok) return problem;
-      const { plan, bound } = await settleInWorker({ kind: "days", problem: problem.value, seed, iterations }, seconds).result;
+      const { plan, bound } = await settleInWorker({ kind: "days", problem: problem.value, seed, iterations }, seconds, (reached) => onProgress?.({ aim, ...reached })).result;
       if (plan.kind !== "days") throw new Error("A settlement in days came back in hours.");
       return settlementFrom(ground, aim, problem.value, plan, bound, sayDay);
     }),

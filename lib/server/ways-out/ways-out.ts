@@ -12,6 +12,7 @@ import { settleClashInWorker } from "@/lib/server/settling/settle-clash-in-worke
 import type { CarriedOut } from "@/lib/server/ways-out/carry-out";
 import { tryOut } from "@/lib/server/ways-out/try-out";
 import { inOrder, refusedPlaces } from "@/lib/server/ways-out/wanted-moves";
+import type { WaysProgress } from "@/lib/server/ways-out/ways-progress";
 import type { Who } from "@/lib/server/who";
 
 /** One way out, with its moves to the quarter hour, in the order in which they are made. */
@@ -33,8 +34,19 @@ const MOST_ROUNDS = 4;
 
 export const clashGround = query<SeasonSpan | undefined, LoadedGround>({ name: "clash-ground", needs: "settle-clashes", run: loadClashGround });
 
-/** Up to three ways out of what clashes, computed in other threads and tried out on the calendar; nothing moves. */
-export async function waysOut(who: Who, { asked, iterations = null }: { readonly asked: AskedWays; readonly iterations?: number | null }): Promise<Outcome<WaysOut>> {
+type AskingWays = {
+  readonly asked: AskedWays;
+  readonly iterations?: number | null;
+  /** So often at most it begins again when the calendar changes meanwhile. */
+  readonly attempts?: number;
+  readonly progress?: WaysProgress | undefined;
+};
+
+/**
+ * Up to three ways out of what clashes, computed in other threads and tried out on the calendar; nothing moves. Where
+ * one cannot stand because the calendar has changed meanwhile, all is computed again from what is there now.
+ */
+export async function waysOut(who: Who, { asked, iterations = null, attempts = 3, progress }: AskingWays): Promise<Outcome<WaysOut>> {
   const { ground, fingerprint, today } = await clashGround(who, undefined);
   const wishes = wishesOf(asked, today);
   const { thorough } = asked;
@@ -42,8 +54,10 @@ export async function waysOut(who: Who, { asked, iterations = null }: { readonly
   const tried = new Map<string, Outcome<readonly CarriedOut[]>>();
   let forbids: readonly Forbid[] = wishes.forbids;
   for (let round = 1; ; round++) {
-    const settled = await settleClashInWorker({ ground, wishes: { ...wishes, forbids }, seconds: thorough ? THOROUGH_SECONDS : QUICK_SECONDS, iterations, sayDay });
+    progress?.settling();
+    const settled = await settleClashInWorker({ ground, wishes: { ...wishes, forbids }, seconds: thorough ? THOROUGH_SECONDS : QUICK_SECONDS, iterations, sayDay, onProgress: progress?.reached });
     if (!settled.ok) return settled;
+    progress?.placing();
     const ways: WayOut[] = [];
     const refused: { readonly message: string; readonly forbids: readonly Forbid[] }[] = [];
     for (const { placements, ...settlement } of settled.value) {
@@ -53,6 +67,7 @@ export async function waysOut(who: Who, { asked, iterations = null }: { readonly
       if (times.ok) ways.push({ ...settlement, times: times.value, requestKey: randomUUID() });
       else refused.push({ message: times.problems[0].message, forbids: refusedPlaces(ground, settlement.moves, times.problems) });
     }
+    if (refused.length > 0 && attempts > 1 && (await clashGround(who, undefined)).fingerprint !== fingerprint) return waysOut(who, { asked, iterations, attempts: attempts - 1, progress });
     const again = refused.flatMap((one) => one.forbids);
     if (again.length === 0 || round === MOST_ROUNDS || held(wishes, again)) {
       const notPlaced = refused.map(({ message }) => message);

@@ -7,18 +7,21 @@ import { Row, Stack } from "@/app/_components/page";
 import { Panel } from "@/app/_components/panel";
 import { paths } from "@/lib/contracts/paths";
 import { NOTHING_ASKED, waysOutHref, type AskedWays } from "@/lib/contracts/ways-out";
+import type { Outcome } from "@/lib/domain/refusal";
 import { showDate } from "@/lib/domain/time/show-time";
 import { kilnWall } from "@/lib/server/queries/kiln-wall";
-import { waysOut, type WayOut } from "@/lib/server/ways-out/ways-out";
+import type { WayOut, WaysOut } from "@/lib/server/ways-out/ways-out";
 import type { Who } from "@/lib/server/who";
 import { AskedList } from "./asked-list";
 import { ChangedSince } from "./changed-since";
 import { WayColumn } from "./way-column";
 import styles from "../ways-out.module.css";
 
+type Props = { readonly who: Who; readonly asked: AskedWays; readonly found: Promise<Outcome<WaysOut>> };
+
 /** The ways out that were found, side by side, or why there is none. */
-export async function FoundWays({ who, asked }: { readonly who: Who; readonly asked: AskedWays }) {
-  const [found, wall] = [await waysOut(who, { asked }), await kilnWall(who, null)];
+export async function FoundWays({ who, asked, found: finding }: Props) {
+  const [found, wall] = [await finding, await kilnWall(who, null)];
   if (!found.ok) {
     return (
       <Stack>
