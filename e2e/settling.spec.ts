@@ -50,7 +50,7 @@ test("two asks collide and a kiln breaks: three ways out, a pin, an edit, accept
   const pinned = page.locator('[data-way="least-late"] li').filter({ has: page.getByRole("link", { name: "Leave it where it is" }) }).first();
   const title = await pinned.locator("strong").innerText();
   await pinned.getByRole("link", { name: "Leave it where it is" }).click();
-  await expect(page.getByRole("list", { name: "What you asked for" })).toContainText(`${title} stays where it stands`);
+  await expect(page.getByRole("list", { name: "What you asked for" })).toContainText(`${title} stays where it stands`, { timeout: 60_000 });
   await expect(ways.first()).toBeVisible({ timeout: 60_000 });
   await expect(ways.locator("li strong").filter({ hasText: new RegExp(`^${title}$`) })).toHaveCount(0);
 

@@ -29,7 +29,7 @@ export default async function SettlementPage({ params, searchParams }: Props) {
   return (
     <Page>
       <PageHead
-        title={screen.settles ? "A settlement, carried out" : "Your run was moved to settle a clash"}
+        title={screen.settles ? "A settlement, carried out" : "Your run has another time"}
         kicker={screen.settles ? <Link href={paths.clashes}>Clashes</Link> : <Link href={paths.notices}>Notices</Link>}
         lead={`${screen.by} accepted it ${when}: “${screen.reason}”`}
       />

@@ -46,10 +46,10 @@ export async function planSeason({ who, span, seconds, iterations = null, watch 
     const { plan, bound } = await running.result;
     if (watch.isGone) return refuse({ code: "gone", message: "Another process computes this." });
     const missing = missingAsks(ground, plan as DaysPlan);
-    if (missing.size > 0) {
+    if (missing.size > 0 && round < MOST_ROUNDS) {
       aside.push(...ground.runs.filter(({ runId }) => missing.has(runId)).map(({ title }) => `${title}: no place was found before ${sayDay(problem.value.horizon - 1)}.`));
       ground = without(ground, missing);
-      if (round < MOST_ROUNDS) continue;
+      continue;
     }
     const settled = settlementFrom(ground, "season", problem.value, plan as DaysPlan, bound, sayDay);
     if (!settled.ok) return settled;
