@@ -2,7 +2,7 @@ import pg from "pg";
 
 /** The tables a booking writes, in an order that foreign keys allow; what the database makes itself is left out. */
 const TABLES = ["plan", "firing", "firing_casting", "booking", "lift", "check_sheet", "check_item", "audit", "receipt"] as const;
-const MADE = new Set(["during", "mesh_id", "audit_id"]);
+const MADE = new Set(["during", "mesh_id", "audit_id", "changed_in"]);
 
 type Values = Readonly<Record<string, unknown>>;
 export type BookedRows = ReadonlyMap<(typeof TABLES)[number], readonly Values[]>;

@@ -53,6 +53,20 @@ export function longestOf({ starts, ends }: SpanList): number {
   return starts.reduce((longest, start, i) => Math.max(longest, (ends[i] ?? start) - start), 0);
 }
 
+/** One list after another. */
+export function joined(lists: readonly StepList[]): StepList {
+  const all = (of: (list: StepList) => Float64Array): Float64Array => {
+    const numbers = new Float64Array(lists.reduce((sum, list) => sum + of(list).length, 0));
+    let at = 0;
+    for (const list of lists) {
+      numbers.set(of(list), at);
+      at += of(list).length;
+    }
+    return numbers;
+  };
+  return { starts: all(({ starts }) => starts), ends: all(({ ends }) => ends), amounts: all(({ amounts }) => amounts) };
+}
+
 /** As one list in order of their start. */
 export function stepList(steps: readonly Step[]): StepList {
   const sorted = [...steps].sort((a, b) => a.start - b.start);

@@ -4,6 +4,7 @@ import { can } from "@/lib/domain/access/roles";
 import type { Outcome, Problem } from "@/lib/domain/refusal";
 import { toPlainDate } from "@/lib/server/clock";
 import { query, type Reading } from "@/lib/server/query";
+import { keptCalendar } from "@/lib/server/rows/kept-calendar";
 import { meshOf } from "@/lib/server/rows/mesh";
 import { kilnsToPlan } from "@/lib/server/rows/kilns-to-plan";
 import { notLapsed } from "@/lib/server/rows/not-lapsed";
@@ -86,6 +87,7 @@ export const findTime = query({
       perKiln: PER_KILN,
       ownerId: casting.memberId,
       ground,
+      calendar: await keptCalendar(tx, who.workshopId, now),
     });
     return { ...screen, problems: [], offers: runOffers(question, refused) };
   },

@@ -27,7 +27,11 @@ type KindRow = { readonly is: string; readonly starts: Packed; readonly ends: Pa
 
 export function stepsOfKind(rows: readonly KindRow[], is: "lifts" | "heating"): StepList {
   const row = rows.find((one) => one.is === is);
-  if (row === undefined || row.amounts === null) return NO_STEPS;
+  return row === undefined ? NO_STEPS : stepsOfRow(row, is);
+}
+
+export function stepsOfRow(row: Omit<KindRow, "is">, is: "lifts" | "heating"): StepList {
+  if (row.amounts === null) return NO_STEPS;
   return { starts: instants(row.starts), ends: instants(row.ends), amounts: is === "lifts" ? smallNumbers(row.amounts) : numbers(row.amounts) };
 }
 

@@ -39,11 +39,21 @@ export async function loadCalendar(tx: Statements, from: Temporal.Instant, witho
       FROM (SELECT starts_at, ends_at, hands FROM lift
              WHERE standing AND ends_at > ${after} AND (${without}::uuid IS NULL OR firing_id <> ${without}::uuid) AND firing_id <> ALL (ARRAY (SELECT firing_id FROM over)) ORDER BY starts_at) l`;
   const busy = busyOf(rows);
-  for (const row of await lateRows(tx, after, without)) busy.set(row.equipment_id, [...(busy.get(row.equipment_id) ?? []), lateSpan(row)]);
+  for (const [id, spans] of await lateSpans(tx, from, without)) busy.set(id, [...(busy.get(id) ?? []), ...spans]);
   return { busy, lifts: stepsOfKind(rows, "lifts"), heating: stepsOfKind(rows, "heating") };
 }
 
-/** Kilns that are held longer than they are booked: said to be late, or started and not opened yet. */
+/** Of each kiln that is held longer than it is booked, until when. */
+export async function lateSpans(tx: Statements, from: Temporal.Instant, without: string | null = null): Promise<ReadonlyMap<string, readonly SpanList[]>> {
+  const late = new Map<string, SpanList[]>();
+  for (const row of await lateRows(tx, toDate(from), without)) {
+    const span = lateSpan(row);
+    if ((span.ends[0] ?? 0) > row.ends_at.getTime()) late.set(row.equipment_id, [...(late.get(row.equipment_id) ?? []), span]);
+  }
+  return late;
+}
+
+/** Kilns that may be held longer than they are booked: said to be late, or started and not opened yet. */
 function lateRows(tx: Statements, after: Date, without: string | null): Promise<LateRow[]> {
   return tx.$queryRaw<LateRow[]>`
     SELECT b.equipment_id, b.starts_at, b.ends_at, f.expected_end, f.status,

@@ -3,6 +3,7 @@ import type { Equipment, Kiln } from "@/lib/domain/booking/equipment";
 import { inspectionSpans } from "@/lib/domain/booking/inspection";
 import { MAX_DAYS_FROM_STEAM_TO_LOAD } from "@/lib/domain/booking/run-plan";
 import type { RunQuestion } from "@/lib/domain/booking/run-question";
+import type { TakenCalendar } from "@/lib/domain/booking/taken-calendar";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
 import { loadNamedTime, type WhoseTime } from "@/lib/server/rows/named-time";
 import { loadCalendar } from "@/lib/server/rows/taken-calendar";
@@ -28,18 +29,19 @@ type Asked = {
   readonly steamedOutAt?: Temporal.Instant | undefined;
   /** Where a refusal must say who is in the way. */
   readonly named?: WhoseTime;
-  /** Where it was read already, in this transaction. */
+  /** Where they were read already, in this transaction. */
   readonly ground?: Ground;
+  readonly calendar?: TakenCalendar;
 };
 
 /** Everything the search for a run needs to know, as it stands in this transaction. */
 export async function loadRunQuestion(tx: Statements, who: Place, asked: Asked): Promise<RunQuestion> {
-  const { withoutFiring, steamedOutAt, ownerId, named, ground: given, ...rest } = asked;
+  const { withoutFiring, steamedOutAt, ownerId, named, ground: given, calendar, ...rest } = asked;
   const ground = given ?? (await loadGround(tx, who, { from: asked.notBefore, ownerId }));
   const whose = named === undefined ? { busy: [], heating: [] } : await loadNamedTime(tx, named, withoutFiring);
   return {
     ...rest,
-    calendar: await loadCalendar(tx, asked.notBefore, withoutFiring),
+    calendar: calendar ?? await loadCalendar(tx, asked.notBefore, withoutFiring),
     busy: [...whose.busy, ...ground.outages, ...inspectionSpans(asked.equipment, who.timeZone)],
     lifts: [],
     heating: [],

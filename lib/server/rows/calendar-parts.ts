@@ -1,0 +1,53 @@
+import type { Temporal } from "temporal-polyfill";
+import { toDate } from "@/lib/server/clock";
+import type { Packed } from "@/lib/server/rows/packed";
+import { sql, type Sql } from "@/lib/server/statements";
+
+/** What still stands of a calendar: of one piece of equipment, or the lifts of one week. */
+export type PartRow = {
+  readonly is: "busy" | "heating" | "lifts";
+  readonly equipment_id: string | null;
+  /** Weeks of seven days since 1 January 1970, UTC, by the start of the lifts. */
+  readonly week: number | null;
+  readonly starts: Packed;
+  readonly ends: Packed;
+  readonly amounts: Packed;
+};
+
+/** Which parts are read again; null: everything. */
+export type Parts = { readonly pieces: readonly string[]; readonly weeks: readonly number[] } | null;
+
+const WEEK_SECONDS = 7 * 24 * 3600;
+export const LIFT_WEEK: Sql = sql`floor(extract(epoch FROM starts_at) / ${WEEK_SECONDS}::float8)::int`;
+
+/** In few bytes: instants one after another, in order of their start; a kiln is taken from its loading on. Holds that are over count no more. */
+export function partsStatement(from: Temporal.Instant, now: Temporal.Instant, parts: Parts): Sql {
+  const after = toDate(from);
+  const ofPieces = parts === null ? sql`` : sql`AND equipment_id = ANY (${[...parts.pieces]}::uuid[])`;
+  const loading = parts === null
+    ? sql`LEFT JOIN (SELECT firing_id, starts_at FROM b WHERE purpose = 'load') l USING (firing_id)`
+    : sql`LEFT JOIN LATERAL (SELECT o.starts_at FROM booking o WHERE o.workshop_id = current_workshop() AND o.firing_id = k.firing_id AND o.purpose = 'load' AND o.standing) l ON true`;
+  const lifts = parts === null
+    ? sql`lift WHERE standing AND ends_at > ${after}`
+    : sql`unnest(${[...parts.weeks]}::int[]) AS w (week) JOIN lift ON starts_at >= to_timestamp(w.week * ${WEEK_SECONDS}::float8) AND starts_at < to_timestamp((w.week + 1) * ${WEEK_SECONDS}::float8) WHERE standing AND ends_at > ${after}`;
+  return sql`
+    WITH over AS MATERIALIZED (SELECT firing_id FROM firing WHERE status = 'held' AND held_until <= ${toDate(now)}),
+    b AS MATERIALIZED (
+      SELECT firing_id, equipment_id, purpose, starts_at, ends_at FROM booking
+       WHERE workshop_id = current_workshop() AND standing AND ends_at > ${after} ${ofPieces} AND firing_id <> ALL (ARRAY (SELECT firing_id FROM over))
+    ), kiln AS MATERIALIZED (
+      SELECT k.firing_id, k.equipment_id, k.starts_at, k.ends_at, coalesce(l.starts_at, k.starts_at) AS loading FROM (SELECT * FROM b WHERE purpose = 'kiln') k ${loading}
+    ), heats AS (
+      SELECT kiln.equipment_id, kiln.starts_at, kiln.starts_at + make_interval(secs => round(f.heating_hours * 3600)) AS ends_at
+        FROM kiln JOIN firing f ON f.workshop_id = current_workshop() AND f.firing_id = kiln.firing_id AND f.status IN ('held','planned','started')
+    )
+    SELECT 'busy' AS is, equipment_id, NULL::int AS week, string_agg(timestamptz_send(starts_at), '' ORDER BY starts_at) AS starts, string_agg(timestamptz_send(ends_at), '' ORDER BY starts_at) AS ends, NULL::bytea AS amounts
+      FROM (SELECT equipment_id, starts_at, ends_at FROM b WHERE purpose <> 'kiln' UNION ALL SELECT equipment_id, loading, ends_at FROM kiln) taken GROUP BY equipment_id
+    UNION ALL
+    SELECT 'heating', heats.equipment_id, NULL, string_agg(timestamptz_send(heats.starts_at), ''), string_agg(timestamptz_send(heats.ends_at), ''), string_agg(float8send((e.limits->>'powerKw')::float8), '')
+      FROM heats JOIN equipment e ON e.workshop_id = current_workshop() AND e.equipment_id = heats.equipment_id GROUP BY heats.equipment_id
+    UNION ALL
+    SELECT 'lifts', NULL, week, string_agg(timestamptz_send(starts_at), '' ORDER BY starts_at), string_agg(timestamptz_send(ends_at), '' ORDER BY starts_at), string_agg(int2send(hands), '' ORDER BY starts_at)
+      FROM (SELECT ${LIFT_WEEK} AS week, starts_at, ends_at, hands, firing_id FROM ${lifts}) l
+     WHERE firing_id <> ALL (ARRAY (SELECT firing_id FROM over)) GROUP BY week`;
+}

@@ -1,0 +1,89 @@
+import type { Temporal } from "temporal-polyfill";
+import { joined, type SpanList, type StepList, type TakenCalendar } from "@/lib/domain/booking/taken-calendar";
+import { now, toDate } from "@/lib/server/clock";
+import { LIFT_WEEK, partsStatement, type PartRow, type Parts } from "@/lib/server/rows/calendar-parts";
+import { spansOf, stepsOfRow } from "@/lib/server/rows/packed";
+import { lateSpans } from "@/lib/server/rows/taken-calendar";
+import { sql, type Sql, type Statements } from "@/lib/server/statements";
+
+/** A calendar as it was read, part by part; never changed, only replaced. */
+type Kept = {
+  readonly ground: string;
+  /** Every transaction before this one had ended when it was read. */
+  readonly xmin: string;
+  readonly fromMs: number;
+  /** By whose clock it was read, and when the next hold is over by it: then it counts no more, though no row has changed. */
+  readonly atMs: number;
+  readonly holdOverMs: number;
+  readonly busy: ReadonlyMap<string, readonly SpanList[]>;
+  readonly heats: ReadonlyMap<string, StepList>;
+  readonly weeks: ReadonlyMap<number, StepList>;
+  readonly lifts: StepList;
+  readonly heating: StepList;
+};
+
+/** A full calendar of two hundred kilns takes two megabytes. */
+const MOST_KEPT = 50;
+const kept = new Map<string, Kept>();
+
+type News = { readonly ground: string; readonly xmin: string; readonly hold_over: Date | null; readonly pieces: readonly string[]; readonly weeks: readonly number[] };
+
+/**
+ * The same as `loadCalendar`, of which only those parts are read that have changed since this process read them
+ * (0016_changed_in). For transactions that only read: what another came to nothing with must not be kept.
+ */
+export async function keptCalendar(tx: Statements, workshopId: string, from: Temporal.Instant): Promise<TakenCalendar> {
+  const at = now();
+  const known = kept.get(workshopId);
+  const [news] = await tx.$queryRaw<readonly News[]>(newsSince(known?.xmin ?? null, at));
+  if (news === undefined) throw new Error("no calendar");
+  const still = known?.ground === news.ground && known.fromMs <= from.epochMilliseconds && holdsAreAsThen(known, at.epochMilliseconds) ? known : undefined;
+  const { busy, lifts, heating } = keep(workshopId, await upToDate(tx, still, news, from, at));
+  const late = await lateSpans(tx, from);
+  return { busy: late.size === 0 ? busy : new Map([...busy, ...Array.from(late, ([id, spans]) => [id, [...(busy.get(id) ?? []), ...spans]] as const)]), lifts, heating };
+}
+
+function holdsAreAsThen({ atMs, holdOverMs }: Kept, nowMs: number): boolean {
+  return nowMs >= atMs && nowMs < holdOverMs;
+}
+
+/** What was written by transactions that had not ended then: which pieces' bookings, and which weeks' lifts. */
+function newsSince(xmin: string | null, at: Temporal.Instant): Sql {
+  return sql`
+    WITH touched AS MATERIALIZED (
+      SELECT firing_id FROM booking WHERE workshop_id = current_workshop() AND changed_in >= ${xmin}::xid8
+      UNION SELECT firing_id FROM firing WHERE workshop_id = current_workshop() AND changed_in >= ${xmin}::xid8
+    )
+    SELECT ground_id AS ground, pg_snapshot_xmin(pg_current_snapshot())::text AS xmin,
+           (SELECT min(held_until) FROM firing WHERE status = 'held' AND held_until > ${toDate(at)}) AS hold_over,
+           ARRAY (SELECT DISTINCT b.equipment_id FROM touched t JOIN booking b ON b.workshop_id = current_workshop() AND b.firing_id = t.firing_id)::text[] AS pieces,
+           ARRAY (SELECT DISTINCT ${LIFT_WEEK} FROM lift WHERE workshop_id = current_workshop() AND changed_in >= ${xmin}::xid8) AS weeks
+      FROM workshop WHERE workshop_id = current_workshop()`;
+}
+
+async function upToDate(tx: Statements, known: Kept | undefined, { ground, xmin, hold_over, pieces, weeks }: News, from: Temporal.Instant, at: Temporal.Instant): Promise<Kept> {
+  const since = { ground, xmin, atMs: at.epochMilliseconds, holdOverMs: hold_over?.getTime() ?? Infinity };
+  if (known !== undefined && pieces.length === 0 && weeks.length === 0) return { ...known, ...since };
+  const parts: Parts = known === undefined ? null : { pieces, weeks };
+  const rows = await tx.$queryRaw<readonly PartRow[]>(partsStatement(from, at, parts));
+  const [busy, heats, byWeek] = [new Map(known?.busy), new Map(known?.heats), new Map(known?.weeks)];
+  for (const id of pieces) for (const part of [busy, heats]) part.delete(id);
+  for (const week of weeks) byWeek.delete(week);
+  for (const row of rows) {
+    if (row.week !== null) byWeek.set(row.week, stepsOfRow(row, "lifts"));
+    else if (row.is === "heating") heats.set(row.equipment_id ?? "", stepsOfRow(row, "heating"));
+    else busy.set(row.equipment_id ?? "", [spansOf(row)]);
+  }
+  const inOrder = [...byWeek].sort(([a], [b]) => a - b).map(([, steps]) => steps);
+  const lifts = weeks.length === 0 && known !== undefined ? known.lifts : joined(inOrder);
+  const heating = pieces.length === 0 && known !== undefined ? known.heating : joined([...heats.values()]);
+  return { ...since, fromMs: known?.fromMs ?? from.epochMilliseconds, busy, heats, weeks: byWeek, lifts, heating };
+}
+
+function keep(workshopId: string, calendar: Kept): Kept {
+  kept.delete(workshopId);
+  kept.set(workshopId, calendar);
+  const oldest = kept.size > MOST_KEPT ? kept.keys().next().value : undefined;
+  if (oldest !== undefined) kept.delete(oldest);
+  return calendar;
+}
