@@ -111,7 +111,7 @@ function concerned(kiln: Kiln, needs: RunNeeds, obstacle: Obstacle | null): read
 }
 
 function obstacleText(question: RunQuestion, kiln: Kiln, needs: RunNeeds, obstacle: Obstacle | null): string {
-  const until = showTimeWithYear(question.horizon, question.hours.timeZone);
+  const until = horizonText(question);
   switch (obstacle) {
     case "load":
       return `Before ${until} nobody is free to load ${kiln.name}: it takes ${needs.load.minutes} minutes, ${handsText(needs.load.hands)} and any trolley in staffed hours.`;
@@ -128,6 +128,14 @@ function obstacleText(question: RunQuestion, kiln: Kiln, needs: RunNeeds, obstac
     default:
       return obstacle satisfies never;
   }
+}
+
+/** Of the last question: every kiln without a run says it, and showing a time costs more than looking for one. */
+let shown: { readonly question: RunQuestion; readonly text: string } | undefined;
+
+function horizonText(question: RunQuestion): string {
+  if (shown?.question !== question) shown = { question, text: showTimeWithYear(question.horizon, question.hours.timeZone) };
+  return shown.text;
 }
 
 function handsText(hands: number): string {

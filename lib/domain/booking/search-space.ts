@@ -1,7 +1,7 @@
 import type { Trolley } from "@/lib/domain/booking/equipment";
 import { nextFree, nextWithin, sortedSpans, stepsOf, type Span, type SortedSpans, type Step } from "@/lib/domain/booking/free-time";
 import type { RunQuestion } from "@/lib/domain/booking/run-question";
-import { handsWithin, longestOf, NO_STEPS, spansIn, stepList, stepsIn, type StepList } from "@/lib/domain/booking/taken-calendar";
+import { handsWithin, longestOf, NO_STEPS, spansIn, stepList, stepsIn, type SpanList, type StepList } from "@/lib/domain/booking/taken-calendar";
 import { ceilToGrid } from "@/lib/domain/time/grid";
 import { hoursTable, type Window } from "@/lib/domain/time/hours-table";
 import { MS_PER_MINUTE } from "@/lib/domain/time/interval";
@@ -24,13 +24,11 @@ export type SearchSpace = {
 export function searchSpace(question: RunQuestion): SearchSpace {
   const notBefore = question.notBefore.epochMilliseconds;
   const horizon = question.horizon.epochMilliseconds;
-  const lifts = liftsOf(question);
-  const longest = longestOf(lifts);
   return {
     timeZone: question.hours.timeZone,
     windowsOn: windowsWithin(question, notBefore, horizon),
-    handsTaken: once((window: Window) => handsWithin(lifts, longest, window)),
-    heating: stepsOf([...stepsIn(question.calendar?.heating ?? NO_STEPS), ...question.heating.map((heating) => ({ ...spanOf(heating), amount: heating.kw }))]),
+    handsTaken: handsIn(liftsOf(question)),
+    heating: heatingOf(question),
     busyOf: busySpans(question),
     notBefore,
     horizon,
@@ -52,6 +50,26 @@ function liftsOf({ calendar, lifts }: RunQuestion): StepList {
   return own.length === 0 ? calendar.lifts : stepList([...stepsIn(calendar.lifts), ...own]);
 }
 
+/** Of one list, again and again the same while a calendar stays. */
+const handsIn = onceEach((lifts: StepList): SearchSpace["handsTaken"] => {
+  const longest = longestOf(lifts);
+  const made = new Map<number, { readonly end: number; readonly steps: readonly Step[] }>();
+  return ({ start, end }) => {
+    const known = made.get(start);
+    if (known?.end === end) return known.steps;
+    const steps = handsWithin(lifts, longest, { start, end });
+    made.set(start, { end, steps });
+    return steps;
+  };
+});
+const sortedIn = onceEach((list: SpanList): SortedSpans => sortedSpans(spansIn(list)));
+const heatingIn = onceEach((list: StepList): readonly Step[] => stepsOf(stepsIn(list)));
+
+function heatingOf({ calendar, heating }: RunQuestion): readonly Step[] {
+  const taken = calendar?.heating ?? NO_STEPS;
+  return heating.length === 0 ? heatingIn(taken) : stepsOf([...stepsIn(taken), ...heating.map((one) => ({ ...spanOf(one), amount: one.kw }))]);
+}
+
 function busySpans({ calendar, busy }: RunQuestion): SearchSpace["busyOf"] {
   const own = new Map<string, Span[]>();
   for (const one of busy) {
@@ -59,7 +77,22 @@ function busySpans({ calendar, busy }: RunQuestion): SearchSpace["busyOf"] {
     spans.push(spanOf({ start: one.loadingFrom ?? one.start, end: one.end }));
     own.set(one.equipmentId, spans);
   }
-  return once((equipmentId: string) => sortedSpans([...(calendar?.busy.get(equipmentId) ?? []).flatMap(spansIn), ...(own.get(equipmentId) ?? [])]));
+  return once((equipmentId: string) => {
+    const [first, ...others] = calendar?.busy.get(equipmentId) ?? [];
+    const more = [...others.flatMap(spansIn), ...(own.get(equipmentId) ?? [])];
+    const sorted = first === undefined ? [] : sortedIn(first);
+    return more.length === 0 ? sorted : sortedSpans([...sorted, ...more]);
+  });
+}
+
+/** Works each answer out once for as long as what it is asked about is kept somewhere. */
+function onceEach<K extends object, V>(make: (key: K) => V): (key: K) => V {
+  const made = new WeakMap<K, { readonly value: V }>();
+  return (key) => {
+    const known = made.get(key) ?? { value: make(key) };
+    made.set(key, known);
+    return known.value;
+  };
 }
 
 /** Works each answer out when it is first asked for. */
