@@ -24,7 +24,7 @@ test("the manager sees each clash, moves and releases runs with a reason, and th
   expect(await rows("SELECT 1 FROM booking WHERE firing_id = $1 AND standing", lantern)).toEqual([]);
   await expect(main).not.toContainText("Lantern foot");
   const wish = page.locator("[data-ask]").filter({ hasText: "Buoy" });
-  await wish.getByRole("button", { name: "Book the wish" }).click();
+  await wish.getByRole("button", { name: "Book the ask" }).click();
   await dialog.getByRole("button", { name: "Book them" }).click();
   await expect(wish).toHaveCount(0);
   expect(await rows("SELECT 1 FROM booking WHERE firing_id = $1 AND standing", await firingOf("Buoy"))).toHaveLength(4);
@@ -60,18 +60,18 @@ test("a member asks for weeks that others have, and the manager declines with a 
   );
   await odile.getByLabel("Kiln", { exact: true }).selectOption({ label: seal?.kiln ?? "" });
   await odile.getByLabel("From", { exact: true }).fill(seal?.day ?? "");
-  await odile.getByLabel("Why these weeks").fill("The buyer travels then.");
+  await odile.getByLabel("Why it matters").fill("The buyer travels then.");
   await odile.getByRole("button", { name: "Ask for time" }).click();
-  await expect(odile.getByRole("main")).toContainText("Your wish");
+  await expect(odile.getByRole("main")).toContainText("Your ask");
 
   const reason = `Those weeks are promised to Yuki (${info.project.name}).`;
   const ingrid = await otherBrowser(browser, "ingrid", page);
   for (const colorScheme of ["light", "dark"] as const) {
     await ingrid.emulateMedia({ colorScheme });
-    await look(ingrid, "/clashes", "/clashes with a wish", info);
+    await look(ingrid, "/clashes", "/clashes with an ask", info);
   }
   const wish = ingrid.locator("[data-ask]").filter({ hasText: title });
-  await wish.getByRole("button", { name: "Decline the wish" }).click();
+  await wish.getByRole("button", { name: "Decline the ask" }).click();
   await ingrid.getByRole("dialog").getByLabel("Reason").fill(reason);
   await ingrid.getByRole("dialog").getByRole("button", { name: "Decline it" }).click();
   await expect(ingrid.getByRole("main")).not.toContainText(title);

@@ -139,13 +139,13 @@ test("a wish filled in early is kept as it was filled in", async ({ browser }) =
   await page.getByLabel("Kiln", { exact: true }).selectOption({ label: "South kiln" });
   await page.getByLabel("From", { exact: true }).fill("2027-04-05");
   await page.getByLabel("How much hangs on it").selectOption("3");
-  await page.getByLabel("Why these weeks").fill("The buyer");
+  await page.getByLabel("Why it matters").fill("The buyer");
   await held.letScriptsCome('textarea[name="note"]');
-  await page.getByLabel("Why these weeks").fill("The buyer travels then.");
+  await page.getByLabel("Why it matters").fill("The buyer travels then.");
   await expect(page.getByLabel("Kiln", { exact: true })).toHaveValue(shed.southKiln.equipmentId);
   await expect(page.getByLabel("From", { exact: true })).toHaveValue("2027-04-05");
   await page.getByRole("button", { name: "Ask for time" }).click();
-  await expect(page.getByRole("main")).toContainText("Your wish");
+  await expect(page.getByRole("main")).toContainText("Your ask");
   const wish = await rows("SELECT kiln_id AS kiln, importance, note, to_char(wished_from AT TIME ZONE 'Europe/Copenhagen', 'YYYY-MM-DD') AS day FROM ask WHERE workshop_id = $1", shed.workshopId);
   expect(wish).toEqual([{ kiln: shed.southKiln.equipmentId, importance: 3, note: "The buyer travels then.", day: "2027-04-05" }]);
 });

@@ -31,7 +31,7 @@ test("a member holds a run, lets it go, asks for time and sees their place @phon
   await expect(main).toContainText("even with every kiln free");
   await odile.getByLabel("Ready by").fill("2027-07-01");
   await odile.getByRole("button", { name: "Ask for time" }).click();
-  await expect(main).toContainText("Your wish");
+  await expect(main).toContainText("Your ask");
 
   await look(odile, "/asks", "/asks with one", info);
   const ask = odile.locator("[data-ask]").filter({ hasText: title });

@@ -38,7 +38,7 @@ export function AskFields({ typed, change, today, problems }: Props) {
         value={typed.importance}
         onChange={(importance) => change({ importance })}
       />
-      <TextArea name="note" label="Why these weeks" hint="The manager and the member who has them read it." rows={2} maxLength={500} value={typed.note} onChange={(note) => change({ note })} />
+      <TextArea name="note" label="Why it matters" hint="The manager reads it, and whoever has those weeks now." rows={2} maxLength={500} value={typed.note} onChange={(note) => change({ note })} />
     </>
   );
 }

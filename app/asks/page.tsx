@@ -22,7 +22,7 @@ export default async function AsksPage() {
       <PageHead title="Asks" lead="Kiln time that is asked for. Whatever becomes free is offered in this order, and held for a day for whom it is offered to." />
       <Panel title="My asks">
         {mine.length === 0 ? (
-          <Empty title="You ask for nothing" action={<LinkButton href={paths.castings}>Your castings</LinkButton>}>
+          <Empty title="No ask of yours is open" action={<LinkButton href={paths.castings}>Your castings</LinkButton>}>
             Where no run of a casting suits you, ask for time below the runs that it is offered: you are told as soon as some becomes free.
           </Empty>
         ) : (

@@ -18,7 +18,7 @@ export default async function ClashesPage() {
       <PageHead title="Clashes" lead={lead(clashes.length)} actions={<><LinkButton href={paths.season}>Plan a season</LinkButton><LinkButton href={paths.wall}>Kiln wall</LinkButton></>} />
       {clashes.length === 0 ? (
         <Empty title="Nothing clashes">
-          Everything on the calendar can stand: no two wishes for the same weeks, no kiln out of service under a firing,
+          Everything on the calendar can stand: no two asks for the same weeks, no kiln out of service under a firing,
           enough hands for every lift, and the power within the electrician’s limit.
         </Empty>
       ) : (

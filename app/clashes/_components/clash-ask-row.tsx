@@ -9,7 +9,7 @@ import { bookAskAction, declineAskAction } from "../actions";
 import { IMPORTANCE_WORDS } from "./clash-words";
 import styles from "../clashes.module.css";
 
-/** A wish, in a clash or not: book it once its weeks are free, or decline it with a reason. */
+/** An ask, in a clash or not: book it once its weeks are free, or decline it with a reason. */
 export function ClashAskRow({ ask, timeZone }: { readonly ask: ClashAsk; readonly timeZone: string }) {
   const from = Temporal.Instant.fromEpochMilliseconds(ask.fromMs);
   const to = Temporal.Instant.fromEpochMilliseconds(ask.toMs);
@@ -17,7 +17,7 @@ export function ClashAskRow({ ask, timeZone }: { readonly ask: ClashAsk; readonl
   return (
     <li className={styles["row"]} data-ask={ask.askId}>
       <div>
-        {ask.title}, {ask.owner} <Badge>wish, {IMPORTANCE_WORDS[ask.importance] ?? "matters"}</Badge>
+        {ask.title}, {ask.owner} <Badge>ask, {IMPORTANCE_WORDS[ask.importance] ?? "matters"}</Badge>
         <span className={styles["soft"]}>
           {ask.kiln}, {showInterval({ start: from, end: to }, timeZone)}
           {by}
@@ -26,7 +26,7 @@ export function ClashAskRow({ ask, timeZone }: { readonly ask: ClashAsk; readonl
       </div>
       <Row>
         <ConfirmWithReason
-          trigger="Book the wish"
+          trigger="Book the ask"
           title={`Book the weeks for ${ask.title}?`}
           confirmText="Book them"
           reason="none"
@@ -36,9 +36,9 @@ export function ClashAskRow({ ask, timeZone }: { readonly ask: ClashAsk; readonl
           <p>Books the whole run for {ask.owner} in the weeks that were asked for. Refused while anything stands in the way.</p>
         </ConfirmWithReason>
         <ConfirmWithReason
-          trigger="Decline the wish"
+          trigger="Decline the ask"
           look="trouble"
-          title={`Decline the wish for ${ask.title}?`}
+          title={`Decline the ask for ${ask.title}?`}
           confirmText="Decline it"
           values={{ askId: ask.askId }}
           reasonHint={`${ask.owner} is told, with this reason. At least 10 characters.`}

@@ -10,7 +10,7 @@ export const CLASH_WORDS: Readonly<Record<ClashKind, string>> = {
 
 /** What usually helps, in the order in which to think of it. */
 export const CLASH_HELP: Readonly<Record<ClashKind, string>> = {
-  crowded: "Move or release the run that stands there, then book the wish; or decline the wish with a reason.",
+  crowded: "Move or release the run that stands there, then book the ask; or decline the ask with a reason.",
   overrun: "Move what comes after it, then lengthen this booking.",
   outage: "Move the run to another kiln or another time, or end the outage.",
   "thin-crew": "Move one of the runs, or put more people on duty.",

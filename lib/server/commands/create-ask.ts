@@ -50,4 +50,4 @@ async function weeksOf({ tx, who, now }: Ctx, castingId: string, kilnId: string 
   return { planId, kilnId, wishedFrom: toDate(from), wishedTo: toDate(to) };
 }
 
-const ALREADY_ASKED = { code: "already-asked", field: "castingId", message: "There is an open wish for this casting already. Withdraw it before you ask for other weeks." };
+const ALREADY_ASKED = { code: "already-asked", field: "castingId", message: "There is an open ask for this casting already. Withdraw it before you ask for other weeks." };

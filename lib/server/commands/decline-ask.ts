@@ -6,7 +6,7 @@ import { endOffer } from "@/lib/server/runs/end-offer";
 import { lockOpenAsk } from "@/lib/server/runs/open-ask";
 import { tell } from "@/lib/server/tell";
 
-/** The manager says no to a wish, and why; the member is told. */
+/** The manager says no to an ask, and why; the member is told. */
 export const declineAsk = command({
   name: "decline-ask",
   needs: "settle-clashes",
@@ -18,7 +18,7 @@ export const declineAsk = command({
     await ctx.tx.ask.updateMany({ where: { askId }, data: { status: "declined", answer: reason } });
     await ctx.audit({ subject: "ask", subjectId: askId, before: { status: "open" }, after: { status: "declined" }, reason });
     const { memberId, castingId, casting, kiln } = ask.value;
-    const text = `${ctx.who.name} declined your wish for ${kiln?.name ?? "kiln time"} for ${casting.title}.`;
+    const text = `${ctx.who.name} declined your ask for ${kiln?.name ?? "kiln time"} for ${casting.title}.`;
     await tell(ctx, { to: [memberId], kind: "answered", text, reason, href: paths.findTime(castingId) });
     return ok({ askId });
   },

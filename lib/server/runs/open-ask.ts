@@ -7,11 +7,11 @@ async function find(tx: Tx, askId: string) {
 
 export type AskRow = NonNullable<Awaited<ReturnType<typeof find>>>;
 
-/** Locks a wish that is still open; refused when there is none, or when it was answered already. */
+/** Locks an ask that is still open; refused when there is none, or when it was answered already. */
 export async function lockOpenAsk(tx: Tx, askId: string): Promise<Outcome<AskRow>> {
   await tx.$executeRaw`SELECT 1 FROM ask WHERE ask_id = ${askId}::uuid FOR UPDATE`;
   const ask = await find(tx, askId);
-  if (ask === null) return refuse({ code: "not-found", field: "askId", message: "There is no such wish in this workshop." });
-  if (ask.status !== "open") return refuse({ code: "answered", field: "askId", message: `The wish for ${ask.casting.title} was ${ask.status} already.` });
+  if (ask === null) return refuse({ code: "not-found", field: "askId", message: "There is no such ask in this workshop." });
+  if (ask.status !== "open") return refuse({ code: "answered", field: "askId", message: `The ask for ${ask.casting.title} was ${ask.status} already.` });
   return ok(ask);
 }

@@ -18,14 +18,14 @@ export function AskPanel({ screen, kilns, timeZone }: Props) {
   const { ask, castingId, today, neededBy } = screen;
   if (ask !== null) {
     return (
-      <Panel title="Your wish" id="ask">
+      <Panel title="Your ask" id="ask">
         <p>
           {wantedWords(ask)}{weeks(ask, timeZone)}. {ask.note !== "" && `“${ask.note}” `}What becomes free is offered to you in turn; you may
           book another run meanwhile.
         </p>
         <Row>
           <LinkButton href={paths.asks}>Your place, and why</LinkButton>
-          <ConfirmWithReason trigger="Withdraw the wish" title="Withdraw this wish?" confirmText="Withdraw it" reason="none" values={{ askId: ask.askId }} action={withdrawAskAction} />
+          <ConfirmWithReason trigger="Withdraw the ask" title="Withdraw this ask?" confirmText="Withdraw it" reason="none" values={{ askId: ask.askId }} action={withdrawAskAction} />
         </Row>
       </Panel>
     );
