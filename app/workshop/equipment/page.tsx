@@ -62,7 +62,7 @@ export default async function EquipmentPage() {
 function limitsText(equipment: Equipment): string {
   switch (equipment.kind) {
     case "kiln":
-      return `${equipment.limits.insideMm.join(" × ")} mm inside, shelf ${equipment.limits.shelfLoadKg} kg, ${equipment.limits.powerKw} kW, up to ${equipment.limits.maxC} °C`;
+      return `${equipment.limits.insideMm.join(" × ")} mm inside, shelf ${equipment.limits.shelfLoadKg} kg, ${equipment.limits.powerKw} kW, up to ${equipment.limits.maxC} °C${equipment.needsInduction === true ? "; after an induction" : ""}`;
     case "steamer":
       return `${equipment.limits.insideMm.join(" × ")} mm inside, moulds up to ${equipment.limits.maxMouldKg} kg, ${equipment.limits.powerKw} kW`;
     case "trolley":
