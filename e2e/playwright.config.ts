@@ -6,7 +6,7 @@ const quiet = ["--no-sandbox", "--disable-quic", "--disable-background-networkin
 
 /**
  * Browser tests against the production build, on a server and a database of their own (see global-setup.ts).
- * All tests run at desk width; those tagged @phone run at phone width too.
+ * All tests run at desk width; those tagged @phone run at phone width too; those tagged @worker after all others.
  */
 export default defineConfig({
   testDir: ".",
@@ -28,7 +28,9 @@ export default defineConfig({
     launchOptions: { args: quiet, ...(executablePath === undefined ? {} : { executablePath }) },
   },
   projects: [
-    { name: "desktop", use: { viewport: { width: 1440, height: 900 } } },
+    { name: "desktop", grepInvert: /@worker/, use: { viewport: { width: 1440, height: 900 } } },
     { name: "phone", grep: /@phone/, use: { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true } },
+    // Beside a process that does the jobs of everybody: alone, when all others are done.
+    { name: "worker", grep: /@worker/, dependencies: ["desktop", "phone"], use: { viewport: { width: 1440, height: 900 } } },
   ],
 });
