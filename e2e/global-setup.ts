@@ -20,9 +20,8 @@ const PEOPLE_COME_AT = "2027-03-11T10:40:00+01:00";
 
 /**
  * A database in a temporary folder, migrated and with the demo workshop in it, and the production build served on a
- * free port. The tests find both through LEHRBOOK_E2E_URL and LEHRBOOK_E2E_DATABASE_URL. Nothing does the jobs of that
- * database, or time would be offered to people in the middle of other tests; LEHRBOOK_E2E_WORKER says what a test that
- * wants them done has to tell the worker.
+ * free port. The tests find both through LEHRBOOK_E2E_URL and LEHRBOOK_E2E_DATABASE_URL. Of the jobs
+ * only seasons are planned, or time would be offered to people in the middle of other tests.
  */
 export default async function globalSetup(): Promise<() => Promise<void>> {
   await buildPages(root, stateFolder);
@@ -40,9 +39,7 @@ export default async function globalSetup(): Promise<() => Promise<void>> {
     const endJobs = keepJobsDone({ root, environment: { ...environment, DATABASE_URL: cluster.url, LEHRBOOK_URL: address, LEHRBOOK_CLOCK_START: PEOPLE_COME_AT }, onLine: (line) => process.stderr.write(`${line}\n`), only: ["replan"] });
     process.env["LEHRBOOK_E2E_URL"] = address;
     process.env["LEHRBOOK_E2E_DATABASE_URL"] = cluster.url;
-    const { APP_DATABASE_URL, AUTH_SECRET } = environment;
-    process.env["LEHRBOOK_E2E_WORKER"] = JSON.stringify({ DATABASE_URL: cluster.url, APP_DATABASE_URL, AUTH_SECRET, LEHRBOOK_URL: address, LEHRBOOK_CLOCK_START: PEOPLE_COME_AT });
-    // For programs that make a workshop by commands, as the server itself would.
+    // For programs that make a workshop by commands, or do the other jobs, as the server itself would.
     Object.assign(process.env, { LEHRBOOK_E2E_APP_DATABASE_URL: environment.APP_DATABASE_URL, LEHRBOOK_E2E_AUTH_SECRET: authSecret, LEHRBOOK_E2E_CLOCK_START: PEOPLE_COME_AT });
     return async () => {
       await endJobs();

@@ -9,12 +9,16 @@ import { look } from "./look";
 import { otherBrowser } from "./people";
 import { castingOf, rows } from "./rows";
 
-// It does the jobs of the whole database, so it runs when nobody else does (see the project "worker").
+// It does all the jobs of the whole database, so it runs when nobody else does (see the project "worker").
 let stop: (() => Promise<void>) | undefined;
 const mailFolder = path.join(tmpdir(), `lehrbook-e2e-mail-${process.pid}`);
 test.beforeAll(() => {
-  const environment = JSON.parse(process.env["LEHRBOOK_E2E_WORKER"] ?? "{}") as Record<string, string>;
-  stop = keepJobsDone({ root, environment: { ...process.env, ...environment, LEHRBOOK_MAIL_FOLDER: mailFolder }, onLine: (line) => process.stderr.write(`${line}\n`) });
+  const its = (name: string) => process.env[`LEHRBOOK_E2E_${name}`];
+  const environment = {
+    ...process.env, DATABASE_URL: its("DATABASE_URL"), APP_DATABASE_URL: its("APP_DATABASE_URL"), AUTH_SECRET: its("AUTH_SECRET"),
+    LEHRBOOK_URL: its("URL"), LEHRBOOK_CLOCK_START: its("CLOCK_START"), LEHRBOOK_MAIL_FOLDER: mailFolder,
+  };
+  stop = keepJobsDone({ root, environment, onLine: (line) => process.stderr.write(`${line}\n`) });
 });
 test.afterAll(async () => {
   await stop?.();
