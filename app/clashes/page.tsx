@@ -1,10 +1,12 @@
 import type { Metadata } from "next";
+import { after } from "next/server";
 import { Empty } from "@/app/_components/empty";
 import { LinkButton } from "@/app/_components/link-button";
 import { Page, PageHead } from "@/app/_components/page";
 import { paths } from "@/lib/contracts/paths";
 import { pageWho } from "@/lib/server/page-who";
 import { clashesScreen, freeWishes } from "@/lib/server/queries/clashes";
+import { warmThreads } from "@/lib/server/settling/threads";
 import { ClashPanel } from "./_components/clash-panel";
 import { FreeWishes } from "./_components/free-wishes";
 
@@ -13,6 +15,8 @@ export const metadata: Metadata = { title: "Clashes" };
 export default async function ClashesPage() {
   const who = await pageWho("settle-clashes", paths.clashes);
   const [clashes, wishes] = [await clashesScreen(who, undefined), await freeWishes(who, undefined)];
+  // The ways out are asked for next, one thread each; a thread takes a while to start.
+  if (clashes.length > 0) after(() => warmThreads(3));
   return (
     <Page>
       <PageHead title="Clashes" lead={lead(clashes.length)} actions={<><LinkButton href={paths.season}>Plan a season</LinkButton><LinkButton href={paths.wall}>Kiln wall</LinkButton></>} />
