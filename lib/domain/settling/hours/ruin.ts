@@ -1,8 +1,8 @@
 import { removeAsk, type Sequences } from "@/lib/domain/settling/hours/sequences";
 import type { Random } from "@/lib/domain/settling/random";
 
-const MOST_KILNS = 3;
-const LONGEST_STRING = 3;
+const MOST_KILNS = 4;
+const LONGEST_STRING = 5;
 
 /**
  * Takes strings of neighbouring asks out of a few kilns around one moment: the idea of string

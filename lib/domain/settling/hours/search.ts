@@ -9,8 +9,8 @@ import type { Random } from "@/lib/domain/settling/random";
 export type HourPlan = { readonly placements: readonly HourPlacement[]; readonly cost: number };
 
 /** Set by the size of the problem, not by instances: shares of the mean cost of an ask in a first plan. */
-const HOT = 0.2;
-const COLD = 0.002;
+const HOT = 0.8;
+const COLD = 0.02;
 
 /**
  * Ruin and recreate with annealing over the orders on all kilns. Every ask must fit some kiln.
