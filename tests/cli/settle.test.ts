@@ -38,6 +38,13 @@ describe("the settle command", () => {
     expect(JSON.parse(settle(hours).stdout).placements).toEqual(answer.placements);
   }, 60_000);
 
+  it("gives one plan of two searches where time counts", () => {
+    const { iterations: _none, ...timed } = hours;
+    const answer = JSON.parse(settle({ ...timed, budgetSeconds: 4 }).stdout);
+    expect(answer.cost).toBe(100);
+    expect(answer.placements).toHaveLength(3);
+  }, 60_000);
+
   it("places every job in days, with a steamer day", () => {
     const { status, stdout, stderr } = settle({ days, budgetSeconds: 20, iterations: 200 });
     expect({ status, stderr }).toEqual({ status: 0, stderr: "" });

@@ -1,5 +1,5 @@
 import { SAME, search } from "@/lib/server/settling/search";
-import { isWorthProving, type SettledPlan, type SettleTask } from "@/lib/server/settling/settle-task";
+import { isWorthProving, isWorthSearchingTwice, type Role, type SettledPlan, type SettleTask } from "@/lib/server/settling/settle-task";
 import { SharedFigures } from "@/lib/server/settling/shared-figures";
 import { giveOrder } from "@/lib/server/settling/threads";
 
@@ -15,28 +15,35 @@ export function provenBound({ cost, leftOut }: SettledPlan, bound: number): numb
 const HAND_OVER_MS = 60;
 
 /**
- * Settles in this thread, which is busy until the budget is spent, with a proof in another one where
- * that can help. For programs that have nothing else to do: no second thread has to start first.
- * `startedAtMs` is from when the budget counts, milliseconds since 1970.
+ * Settles in this thread, which is busy until the budget is spent, with another one beside it where that can help. For
+ * programs that have nothing else to do: no second thread has to start first. `startedAtMs` is from when the budget
+ * counts, milliseconds since 1970.
  */
 export async function settleHere(task: SettleTask, budgetSeconds: number, startedAtMs: number): Promise<Settled> {
   const shared = SharedFigures.create();
   const endsAtMs = startedAtMs + budgetSeconds * 1000 - HAND_OVER_MS;
-  const proven: SettledPlan[] = [];
-  const prover = isWorthProving(task, endsAtMs - Date.now())
-    ? giveOrder({ task, role: "prove", endsAtMs, shared: shared.buffer }, {
-        onReport: (report) => {
-          if ("plan" in report) proven.push(report.plan);
-        },
-        // A proof that fails leaves the weaker bound of the search, which is proven too.
-        onError: () => undefined,
-      })
-    : undefined;
+  const told: SettledPlan[] = [];
+  const beside = besideOf(task, endsAtMs - Date.now());
+  const helper = beside && giveOrder({ ...beside, endsAtMs, shared: shared.buffer }, {
+    onReport: (report) => {
+      if ("plan" in report) told.push(report.plan);
+    },
+    // One that fails leaves the plan and the weaker bound of this thread, which is proven too.
+    onError: () => undefined,
+  });
   const found = search(task, endsAtMs, shared, () => undefined);
-  // What the other thread has sent meanwhile arrives in the next turn.
-  await new Promise((resolve) => setImmediate(resolve));
+  const best = (): SettledPlan => told.reduce((least, one) => (one.cost < least.cost ? one : least), found);
+  // What the other thread has sent meanwhile arrives in the next turns.
+  do await new Promise((resolve) => setImmediate(resolve));
+  while (best().cost > shared.cost + SAME && Date.now() < endsAtMs + HAND_OVER_MS / 2);
   shared.stop();
-  prover?.end();
-  const plan = proven.reduce((best, one) => (one.cost < best.cost ? one : best), found);
+  helper?.end();
+  const plan = best();
   return { plan, bound: provenBound(plan, shared.bound) };
+}
+
+/** What a second thread does meanwhile: it proves in days, and in hours searches from another seed, for two find the better of two. */
+function besideOf(task: SettleTask, leftMs: number): { readonly task: SettleTask; readonly role: Role } | undefined {
+  if (isWorthProving(task, leftMs)) return { task, role: "prove" };
+  return isWorthSearchingTwice(task, leftMs) ? { task: { ...task, seed: task.seed + 1 }, role: "search" } : undefined;
 }

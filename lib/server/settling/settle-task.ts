@@ -28,15 +28,20 @@ export type WorkerReport = { readonly plan: SettledPlan } | { readonly done: tru
 
 /** Beyond so many runs the solver's model does not fit into its memory in useful time. */
 const MOST_RUNS_TO_PROVE = 120;
-/** A thread with the solver takes a while to start. */
-const LEAST_MS_TO_PROVE = 2_500;
+/** A second thread takes a while to start. */
+const LEAST_MS_BESIDE = 2_500;
 
 /** In less time than that, the search gets this share of it and the proof, in its thread, the rest. */
 const SEARCH_SHARE = 0.4;
 
 /** True when a proof in a thread of its own can say more than the search does by itself. */
 export function isWorthProving(task: SettleTask, leftMs: number): boolean {
-  return isProvable(task) && leftMs >= LEAST_MS_TO_PROVE;
+  return isProvable(task) && leftMs >= LEAST_MS_BESIDE;
+}
+
+/** True when there is time for a second search, and no plan that is to repeat. */
+export function isWorthSearchingTwice(task: SettleTask, leftMs: number): boolean {
+  return task.kind === "hours" && task.iterations === null && leftMs >= LEAST_MS_BESIDE;
 }
 
 /** When the search of a short settlement gives way to a proof; null when it does not. */
