@@ -80,7 +80,7 @@ function ReasonForm(props: ReasonFormProps) {
         <TextArea
           name="reason"
           id={reasonId}
-          label={props.reasonLabel ?? "Reason"}
+          label={props.reasonLabel ?? (reason === "asked" ? "Reason" : "Reason (if you like)")}
           hint={props.reasonHint ?? "Everybody concerned can read it."}
           required={reason === "asked"}
           error={problemOf(problems, "reason")}

@@ -57,7 +57,9 @@ function Offer({ title, offer, nowMs, timeZone }: { readonly title: string; read
   if (from === undefined || until === undefined || now === undefined) return null;
   const answers = (
     <Row>
-      <ConfirmWithReason trigger="Accept" look="main" title={`Book the time offered for ${title}?`} confirmText="Accept it" cancelText="Not yet" reason="none" values={{ firingId }} action={confirmAction} />
+      <ConfirmWithReason trigger="Accept" look="main" title={`Book the time offered for ${title}?`} confirmText="Accept it" cancelText="Not yet" reason="none" values={{ firingId }} action={confirmAction}>
+        <p>{`${kilnName}, from ${showTime(from, timeZone)}. From then on it is a booked run, which can be moved or cancelled; the ask is met.`}</p>
+      </ConfirmWithReason>
       <ConfirmWithReason trigger="Decline" title={`Decline the time offered for ${title}?`} confirmText="Decline it" cancelText="Not yet" reason="none" values={{ firingId }} action={cancelAction}>
         <p>It goes to the next in the order, and is not offered to you again. The ask stays.</p>
       </ConfirmWithReason>
