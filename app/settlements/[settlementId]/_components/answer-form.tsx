@@ -21,7 +21,7 @@ export function AnswerForm({ settlementId, words }: Props) {
       <FormProblems problems={state.problems} title="Your answer was not kept" />
       {state.said !== undefined && <Notice tone="done">{state.said}</Notice>}
       <input type="hidden" name="settlementId" value={settlementId} />
-      <TextArea name="words" label="In your words" hint="Needed when you object, for instance: I cannot unload on that day." optional rows={3} maxLength={500} value={typed} onChange={setTyped} error={problemOf(state.problems, "words")} />
+      <TextArea name="words" label="In your words" hint="Needed when you object, for instance: I cannot unload on that day." rows={3} maxLength={500} value={typed} onChange={setTyped} error={problemOf(state.problems, "words")} />
       <div className={styles["answers"]}>
         <SubmitButton name="answer" value="agree" pendingText="Keeping…">Agree</SubmitButton>
         <SubmitButton name="answer" value="object" look="plain" pendingText="Keeping…">Object</SubmitButton>
