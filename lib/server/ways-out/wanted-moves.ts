@@ -5,13 +5,16 @@ import type { Problem } from "@/lib/domain/refusal";
 import { wallInstant } from "@/lib/domain/time/staffed-hours";
 import type { WantedMove } from "@/lib/server/ways-out/carry-out";
 
-/** In the order of their days, so that an earlier run is there when a later one looks for hands. */
-export function inOrder(moves: readonly Move[], today: Temporal.PlainDate, timeZone: string): WantedMove[] {
+/**
+ * In the order of their days, so that an earlier run is there when a later one looks for hands.
+ * @param slack days after its own on which each may be loaded as well
+ */
+export function inOrder(moves: readonly Move[], today: Temporal.PlainDate, timeZone: string, slack = 0): WantedMove[] {
   return moves
     .toSorted((a, b) => a.to.day - b.to.day || (a.runId < b.runId ? -1 : 1))
     .map(({ runId, from, to }) => {
       const date = today.add({ days: to.day });
-      return { runId, isAsk: from === null, kilnId: to.kilnId, from: wallInstant(date, 0, timeZone), until: wallInstant(date.add({ days: 1 }), 0, timeZone) };
+      return { runId, isAsk: from === null, kilnId: to.kilnId, from: wallInstant(date, 0, timeZone), until: wallInstant(date.add({ days: 1 + slack }), 0, timeZone) };
     });
 }
 

@@ -28,11 +28,11 @@ export async function SeasonSettlement({ who, screen, plan, spanWords }: Props) 
   const kilns = new Map(wall.kilns.map(({ id, name }) => [id, name]));
   const say = (day: string): string => showDate(Temporal.PlainDate.from(day));
   const { moves, times, figures, aside, today, fingerprint, stopped } = plan;
-  const took = `${plan.stopped ? "Stopped after" : "Found in"} ${Math.round(ran ?? 0)} s; costs ${points(plan.cost)}.`;
+  const took = `${stopped ? "Stopped after" : "Found in"} ${Math.round(ran ?? 0)} s; costs ${points(plan.cost)}.`;
   return (
     <Stack>
       {screen.before !== null && <SeasonDifference before={screen.before} plan={plan} kilns={kilns} say={say} />}
-      <Panel title="The season’s plan" lead={`${spanWords}. ${took}${stopped ? " Looking longer may find something better." : ""}`}>
+      <Panel title="The season’s plan" lead={`${spanWords}. ${took}${stopped && plan.atMostPercent !== 0 ? " Looking longer may find something better." : ""}`}>
         <Stack>
           <ul className={ways["figures"]}>{figureWords(figures).map((text) => <li key={text}>{text}</li>)}</ul>
           <p className={ways["distance"]}>{distanceWords(plan)}</p>
@@ -63,7 +63,7 @@ export async function SeasonSettlement({ who, screen, plan, spanWords }: Props) 
           </ol>
         </Panel>
       )}
-      <Panel title="The kiln wall after it" tone="quiet"><KilnWall {...wallAfter(wall, plan)} timeZone={who.timeZone} /></Panel>
+      {moves.length > 0 && <Panel title="The kiln wall after it" tone="quiet"><KilnWall {...wallAfter(wall, plan)} timeZone={who.timeZone} /></Panel>}
       <Panel title="The kiln wall as it is" tone="quiet"><KilnWall {...wall} timeZone={who.timeZone} /></Panel>
     </Stack>
   );

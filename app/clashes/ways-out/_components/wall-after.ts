@@ -8,8 +8,9 @@ type Settled = { readonly times: readonly CarriedOut[]; readonly moves: readonly
 export function wallAfter(wall: KilnWallScreen, { times, moves }: Settled): KilnWallScreen {
   const moved = (bar: WallFiring): WallFiring => {
     const time = times.find(({ runId }) => runId === bar.id);
-    if (time === undefined) return bar;
     const { trouble: _settled, ...rest } = bar;
+    // A settlement is complete: of what may move nothing clashes any more.
+    if (time === undefined) return bar.status === "planned" ? rest : bar;
     const [startMs, endMs] = [Date.parse(time.kilnFrom), Date.parse(time.kilnTo)];
     const shift = startMs - bar.startMs;
     return { ...rest, kilnId: time.kilnId, startMs, endMs, segments: bar.segments.map((one) => ({ ...one, startMs: one.startMs + shift, endMs: Math.min(endMs, one.endMs + shift) })) };

@@ -28,13 +28,25 @@ export function planAsPut(ground: ClashGround, { places, byHand }: HandPlan, aim
   const refused = refusalOf([...facts, ...moved.flatMap((run) => [...beyond(own, run, placeOf(run), sayDay), ...inTheWay(own, run, placeOf, sayDay)])].map(asProblem));
   if (refused !== undefined) return refused;
   const problem = clashProblem(own, NO_WISHES, weightsFor(aim, weights));
-  const placements = withSteamers(own, own.runs.map((run, job): DayPlacement => {
-    const place = placeOf(run);
-    return { job, kiln: own.kilns.findIndex(({ kilnId }) => kilnId === place.kilnId), start: place.day, end: unloadDay(own, run, place), steam: -1 };
-  }));
+  const placements = placementsOf(own, placeOf);
   const unsteamed = placements.filter(({ job, steam }) => own.runs[job]?.steams === true && steam < 0).map(({ job, start }) => asProblem(`No steamer is free for ${own.runs[job]?.title} in the days before ${sayDay(start)}.`));
   const faults = unsteamed.length > 0 ? unsteamed : verifyDays(problem, placements).map((fault) => asProblem(fault.replaceAll(/\bday (\d+)/g, (_, day: string) => sayDay(Number(day)))));
   return refusalOf(faults) ?? ok(settlementOf(own, aim, placements, dayCost(problem, placements), 0));
+}
+
+/** What a plan costs and means that the calendar itself has accepted, hour by hour: whether its days alone would do is not asked. */
+export function countAsPlaced(ground: ClashGround, places: ReadonlyMap<string, Place>, aim: Aim, weights: SettlingWeights): Settlement {
+  const own: ClashGround = { ...ground, runs: ground.runs.filter((run) => run.standing !== null || places.has(run.runId)) };
+  const placements = placementsOf(own, (run) => places.get(run.runId) ?? (run.standing as Place));
+  return settlementOf(own, aim, placements, dayCost(clashProblem(own, NO_WISHES, weightsFor(aim, weights)), placements), 0);
+}
+
+function placementsOf(ground: ClashGround, placeOf: (run: MovableRun) => Place): DayPlacement[] {
+  const placements = ground.runs.map((run, job): DayPlacement => {
+    const place = placeOf(run);
+    return { job, kiln: ground.kilns.findIndex(({ kilnId }) => kilnId === place.kilnId), start: place.day, end: unloadDay(ground, run, place), steam: -1 };
+  });
+  return withSteamers(ground, placements);
 }
 
 function asProblem(message: string) {
