@@ -104,7 +104,8 @@ test("two asks collide and a kiln breaks: three ways out, a pin, an edit, accept
   await expect(page.getByRole("list", { name: /kiln/ }).first()).toBeVisible();
   await expect(main).toContainText("Plover");
 
-  // The season, stopped at once, with the best so far.
+  // The season with an ask that waits again, stopped at once, with the best so far.
+  await rows("UPDATE ask SET status = 'open' WHERE workshop_id = $1 AND status = 'withdrawn'", made.workshopId);
   await page.goto("/clashes/season");
   await lookBothWays(page, "/clashes/season none", info);
   await page.getByLabel("Look for").selectOption({ label: "10 minutes" });
@@ -115,6 +116,7 @@ test("two asks collide and a kiln breaks: three ways out, a pin, an edit, accept
   await lookAtThis(page, "/clashes/season running", info);
   if (await stop.isVisible()) await stop.click({ timeout: 2_000 }).catch(() => undefined);
   await expect(plan).toBeVisible({ timeout: 60_000 });
+  await expect(main).toContainText("1 ask is booked");
   await lookBothWays(page, "/clashes/season ready", info);
 });
 
