@@ -21,6 +21,7 @@ beforeAll(async () => {
 /** What the solver makes of a problem: the cost of the plan it found, and its bound. */
 function solved(problem: DayProblem) {
   const tables = dayTables(problem);
+  if (problem.jobs.length === 0) return { status: "solved", cost: 0, bound: 0 };
   const model = dayModel(tables, MANY_CHOICES);
   if (model === undefined) throw new Error("The model is too large.");
   let cost = Infinity;
@@ -60,6 +61,19 @@ describe("the exact model of a settlement in days", () => {
         expect(bound).toBeLessThanOrEqual(least + 1e-6);
       }),
       { numRuns: 60, endOnFailure: true },
+    );
+  }, 120_000);
+
+  it("is never dearer without one of the runs, nor with a later date", () => {
+    fc.assert(
+      fc.property(smallDays, fc.nat(), fc.integer({ min: 1, max: 5 }), (problem, pick, later) => {
+        const job = pick % problem.jobs.length;
+        const { status, cost } = solved(problem);
+        if (status === "infeasible") return;
+        expect(solved({ ...problem, jobs: problem.jobs.filter((_, i) => i !== job) }).cost).toBeLessThanOrEqual(cost + 1e-6);
+        expect(solved({ ...problem, jobs: problem.jobs.map((one, i) => (i === job ? { ...one, due: one.due + later } : one)) }).cost).toBeLessThanOrEqual(cost + 1e-6);
+      }),
+      { numRuns: 30, endOnFailure: true },
     );
   }, 120_000);
 

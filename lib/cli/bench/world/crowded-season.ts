@@ -24,7 +24,7 @@ export function crowdedSeason({ kilns: m, asks: n, seed, replan, alike = 1 }: Se
   const C = Math.ceil(m / alike);
   const classOf = Array.from({ length: m }, (_, kiln) => Math.floor(kiln / alike));
   const busy: DayFields["busy"] = classOf.flatMap((_, k) => (random() < 0.6 ? [{ k, s: 0, e: staffedFrom(3 + below(9)), unload: true }] : []));
-  const season = Math.ceil((n / m) * 13);
+  const season = Math.ceil((n / m) * 11);
   const jobs = Array.from({ length: n }, (): Job => {
     const p = 5 + below(10) + below(10);
     const r = below(season);
