@@ -6,6 +6,7 @@ import { randomUUID } from "node:crypto";
 import type { SeasonPlan } from "@/lib/contracts/replan";
 import type { Who } from "@/lib/server/who";
 import { useFreshDatabase } from "@/tests/helpers/database";
+import { makeWorkshop } from "@/tests/helpers/scenario";
 
 const database = await useFreshDatabase();
 const { closeDatabase } = await import("@/lib/server/db");
@@ -17,6 +18,8 @@ const { createAsk } = await import("@/lib/server/commands/create-ask");
 const { clashesScreen } = await import("@/lib/server/queries/clashes");
 const { seasonScreen } = await import("@/lib/server/queries/season");
 const { computeReplan } = await import("@/lib/server/replan/compute-replan");
+const { planSeason } = await import("@/lib/server/replan/plan-season");
+const { SeasonWatch } = await import("@/lib/server/replan/season-watch");
 const { brokenKiln, SETTLED_REASON } = await import("@/tests/helpers/broken-kiln");
 const { codeOf, describedCasting, must } = await import("@/tests/helpers/booking");
 let owner: pg.Client;
@@ -126,13 +129,38 @@ describe("a season planned anew", () => {
   });
 });
 
+describe("a season without a day to spare", () => {
+  it("places runs close behind each other in the hours there are, and leaves waiting only what has no room", async () => {
+    const { manager, member, northKiln, southKiln } = await makeWorkshop(database.ownerUrl);
+    for (let i = 0; i < 8; i++) {
+      const castingId = await describedCasting(member, `Piece ${i}`);
+      must(await createAsk(member, { castingId, fromDate: today.add({ days: 2 }).toString(), neededBy: today.add({ days: 20 }).toString(), importance: 2, note: "" }));
+    }
+    const span = { from: today, to: today.add({ days: 27 }) };
+    const plan = must(await planSeason({ who: manager, span, seconds: 3, iterations: 60, watch: new SeasonWatch(async () => "go on") }));
+    expect(plan.times.length + plan.aside.length).toBe(8);
+    expect(plan.times.length).toBeGreaterThanOrEqual(7);
+    for (const kiln of [northKiln, southKiln]) {
+      const held = plan.times.filter(({ kilnId }) => kilnId === kiln.equipmentId).toSorted((a, b) => a.kilnFrom.localeCompare(b.kilnFrom));
+      held.slice(1).forEach((next, i) => expect(Date.parse(held[i]?.kilnTo ?? "")).toBeLessThanOrEqual(Date.parse(next.kilnFrom)));
+    }
+    expect(plan.bound <= plan.cost).toBe(true);
+    expect(plan.moves.map(({ runId }) => runId).sort()).toEqual(plan.times.map(({ runId }) => runId).sort());
+  }, 120_000);
+});
+
 describe("planning in the background", () => {
   it("is one at a time, can be stopped at any time, and then has the best so far", async () => {
     const made = await crowded();
     const { replanId } = must(await askReplan(made.manager, { ...season(), seconds: 600 }));
     expect(codeOf(await askReplan(made.manager, season()))).toBe("already-running");
+    // Held up while it reads the calendar, so that it has begun and is not over.
+    await owner.query("BEGIN");
+    await owner.query("LOCK TABLE outage IN ACCESS EXCLUSIVE MODE");
     const computing = computeReplan({ workshopId: made.workshopId, replanId });
+    await vi.waitFor(async () => expect((await screen(made.manager)).state).toBe("searching"), { timeout: 20_000, interval: 20 });
     must(await stopReplan(made.manager, { replanId }));
+    await owner.query("COMMIT");
     await computing;
     const { state, plan, ran } = await screen(made.manager);
     expect(state).toBe("ready");
