@@ -28,6 +28,8 @@ export default async function SeasonPage({ searchParams }: Props) {
   const screen = await seasonScreen(who, undefined);
   const today = now().toZonedDateTimeISO(who.timeZone).toPlainDate();
   const isRunning = screen !== null && ["waiting", "searching", "placing"].includes(screen.state);
+  /** There is a plan that can be accepted. */
+  const isOpen = screen?.state === "ready" && screen.settlementId === null;
   const spanWords = screen === null ? "" : `${showDayWithYear(Temporal.PlainDate.from(screen.from))} to ${showDayWithYear(Temporal.PlainDate.from(screen.to))}`;
   const { from, to, seconds } = asBefore(screen, today);
   return (
@@ -40,18 +42,18 @@ export default async function SeasonPage({ searchParams }: Props) {
       {(await searchParams).changed !== undefined && <Notice tone="trouble">The calendar has changed since this plan was made, so nothing was moved. Plan the season again; what is different is shown then.</Notice>}
       {screen !== null && isRunning && <SeasonProgress screen={screen} spanWords={spanWords} />}
       {!isRunning && <Ended screen={screen} spanWords={spanWords} />}
-      {!isRunning && (
-        <Panel title={screen === null ? "Plan a season" : "Plan again"} tone={screen?.plan === null || screen === null ? "plain" : "quiet"}>
-          <SeasonForm key={`${from} ${to}`} from={from} to={to} seconds={seconds} earliest={today.toString()} send={screen === null ? "Plan this season" : "Plan it again"} />
-        </Panel>
-      )}
-      {screen?.state === "ready" && screen.settlementId === null && screen.plan !== null && (
+      {isOpen && screen.plan !== null && (
         <>
           <Suspense>
             <StillSo who={who} screen={screen} />
           </Suspense>
           <SeasonSettlement who={who} screen={screen} plan={screen.plan} spanWords={spanWords} />
         </>
+      )}
+      {!isRunning && (
+        <Panel id="plan-again" title={screen === null ? "Plan a season" : "Plan again"} tone={isOpen ? "quiet" : "plain"}>
+          <SeasonForm key={`${from} ${to}`} from={from} to={to} seconds={seconds} earliest={today.toString()} send={screen === null ? "Plan this season" : "Plan it again"} look={isOpen ? "plain" : "main"} />
+        </Panel>
       )}
     </Page>
   );

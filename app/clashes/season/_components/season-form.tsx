@@ -18,10 +18,11 @@ type Props = {
   readonly seconds: number;
   readonly earliest: string;
   readonly send: string;
+  readonly look: "main" | "plain";
 };
 
 /** Which days are planned anew, and how long the search may take. */
-export function SeasonForm({ from, to, seconds, earliest, send }: Props) {
+export function SeasonForm({ from, to, seconds, earliest, send, look }: Props) {
   const [state, action] = useActionState(askReplanAction, FRESH);
   const choices = REPLAN_SECONDS.map((one) => ({ value: String(one.seconds), label: one.label }));
   return (
@@ -33,7 +34,7 @@ export function SeasonForm({ from, to, seconds, earliest, send }: Props) {
       <DateField name="to" label="Up to and with" required min={earliest} defaultValue={to} hint="18 months at most." error={problemOf(state.problems, "to")} />
       <Select name="seconds" label="Look for" choices={choices} defaultValue={String(seconds)} hint="Longer mostly finds something better; it can be stopped at any time." />
       <div className={styles["whole"]}>
-        <SubmitButton pendingText="Beginning…">{send}</SubmitButton>
+        <SubmitButton look={look} pendingText="Beginning…">{send}</SubmitButton>
       </div>
     </form>
   );
