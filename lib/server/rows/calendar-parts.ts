@@ -29,7 +29,11 @@ export function partsStatement(from: Temporal.Instant, now: Temporal.Instant, pa
     : sql`LEFT JOIN LATERAL (SELECT o.starts_at FROM booking o WHERE o.workshop_id = current_workshop() AND o.firing_id = k.firing_id AND o.purpose = 'load' AND o.standing) l ON true`;
   const lifts = parts === null
     ? sql`lift WHERE standing AND ends_at > ${after}`
-    : sql`unnest(${[...parts.weeks]}::int[]) AS w (week) JOIN lift ON starts_at >= to_timestamp(w.week * ${WEEK_SECONDS}::float8) AND starts_at < to_timestamp((w.week + 1) * ${WEEK_SECONDS}::float8) WHERE standing AND ends_at > ${after}`;
+    // Week by week and apart, or the planner reads the whole table.
+    : sql`unnest(${[...parts.weeks]}::int[]) AS w (week) CROSS JOIN LATERAL (
+        SELECT starts_at, ends_at, hands, firing_id FROM lift
+         WHERE workshop_id = current_workshop() AND standing AND starts_at >= to_timestamp(w.week * ${WEEK_SECONDS}::float8) AND starts_at < to_timestamp((w.week + 1) * ${WEEK_SECONDS}::float8) OFFSET 0
+      ) o WHERE ends_at > ${after}`;
   return sql`
     WITH over AS MATERIALIZED (SELECT firing_id FROM firing WHERE status = 'held' AND held_until <= ${toDate(now)}),
     b AS MATERIALIZED (
