@@ -78,7 +78,7 @@ export function directCommand<S extends z.ZodType, O>(spec: DirectSpec<S, O>): C
     const requestKey = spec.once?.(input);
     const ahead = [...(requestKey === undefined ? [] : receiptStatements(who, requestKey)), ...spec.ahead({ who, now: at }, input)];
     try {
-      return await inWorkshopDirectly(who.workshopId, ahead, work);
+      return await inWorkshopDirectly(who.workshopId, ahead, work, "once");
     } catch (error) {
       if (error instanceof AsksForModels) return inWorkshop(who.workshopId, work);
       throw error;

@@ -54,15 +54,15 @@ export async function inWorkshop<T>(workshopId: string, work: (tx: Tx) => Promis
   }, { ...LIMITS, timeout });
 }
 
-/** The same in a transaction of statements alone; see DirectTx for `ahead`. */
-export async function inWorkshopDirectly<T>(workshopId: string, ahead: readonly Prisma.Sql[], work: (tx: DirectTx) => Promise<T>): Promise<T> {
+/** The same in a transaction of statements alone; see DirectTx for `ahead` and `plans`. */
+export async function inWorkshopDirectly<T>(workshopId: string, ahead: readonly Prisma.Sql[], work: (tx: DirectTx) => Promise<T>, plans: "once" | "each" = "each"): Promise<T> {
   const connection = await pool().connect();
   let broken = false;
   // The statement that is under way says so too.
   const onError = () => (broken = true);
   connection.on("error", onError);
   try {
-    const tx = await DirectTx.begin(connection, workshopId, ahead);
+    const tx = await DirectTx.begin(connection, workshopId, ahead, plans);
     const result = await work(tx);
     await tx.commit();
     return result;

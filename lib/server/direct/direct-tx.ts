@@ -16,11 +16,15 @@ export class DirectTx {
 
   private constructor(private readonly client: pg.PoolClient) {}
 
-  /** Begins one for a workshop. What `ahead` asks for is answered to whoever asks for the very same. */
-  static async begin(client: pg.PoolClient, workshopId: string, ahead: readonly Prisma.Sql[]): Promise<DirectTx> {
+  /**
+   * Begins one for a workshop. What `ahead` asks for is answered to whoever asks for the very same.
+   * @param plans "once" where all is found by keys: planning it again for each value, five times on each connection, costs
+   *   more than asking; "each" where a value says how much is to be read
+   */
+  static async begin(client: pg.PoolClient, workshopId: string, ahead: readonly Prisma.Sql[], plans: "once" | "each"): Promise<DirectTx> {
     const tx = new DirectTx(client);
-    // One plan for all values: what many ask is found by keys, and planning it five times on each connection costs more than it.
-    const begin = [{ text: "BEGIN", values: [] }, asStatement(Prisma.sql`SELECT set_config('lehrbook.workshop', ${workshopId}, true), set_config('plan_cache_mode', 'force_generic_plan', true)`)];
+    const mode = plans === "once" ? "force_generic_plan" : "auto";
+    const begin = [{ text: "BEGIN", values: [] }, asStatement(Prisma.sql`SELECT set_config('lehrbook.workshop', ${workshopId}, true), set_config('plan_cache_mode', ${mode}, true)`)];
     const statements = ahead.map(asStatement);
     const answers = await tx.#send([...begin, ...statements]);
     for (const [i, statement] of statements.entries()) tx.#ahead.push({ statement, rows: answers[begin.length + i] ?? [] });

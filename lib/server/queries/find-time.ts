@@ -1,18 +1,20 @@
 import { randomUUID } from "node:crypto";
+import { Temporal } from "temporal-polyfill";
 import { readCastingInput } from "@/lib/contracts/casting-input";
 import { can } from "@/lib/domain/access/roles";
 import type { Outcome, Problem } from "@/lib/domain/refusal";
-import { toPlainDate } from "@/lib/server/clock";
-import { query, type Reading } from "@/lib/server/query";
+import { directQuery, type ReadingOf } from "@/lib/server/query";
+import { castingToPlace, castingToPlaceStatement, type CastingToPlace } from "@/lib/server/rows/casting-to-place";
 import { keptCalendar } from "@/lib/server/rows/kept-calendar";
+import { GROUND_ID } from "@/lib/server/rows/kept-ground";
 import { meshOf } from "@/lib/server/rows/mesh";
 import { kilnsToPlan } from "@/lib/server/rows/kilns-to-plan";
-import { notLapsed } from "@/lib/server/rows/not-lapsed";
 import { loadGround } from "@/lib/server/runs/ground";
 import { kilnPlans } from "@/lib/server/runs/kiln-plans";
 import { readNotBefore } from "@/lib/server/runs/not-before";
 import { plansAndRefusals, runOffers, type Offers } from "@/lib/server/runs/run-offers";
 import { loadRunQuestion } from "@/lib/server/runs/run-question";
+import type { Statements } from "@/lib/server/statements";
 
 /** How many starts are offered for each kiln. */
 const PER_KILN = 4;
@@ -56,13 +58,14 @@ export type FindTimeScreen = {
 type Input = { readonly castingId: string; readonly notBefore?: string | undefined };
 
 /** The earliest possible runs of a casting on every kiln; null when it is not this person's to book. */
-export const findTime = query({
+export const findTime = directQuery({
   name: "find-time",
   needs: "book-runs",
-  run: async (reading: Reading, { castingId, notBefore }: Input): Promise<FindTimeScreen | null> => {
+  ahead: (now, { castingId }: Input) => [castingToPlaceStatement(castingId, now), GROUND_ID],
+  run: async (reading: ReadingOf<Statements>, { castingId, notBefore }: Input): Promise<FindTimeScreen | null> => {
     const { tx, who, now } = reading;
-    const casting = await loadCasting(reading, castingId);
-    if (casting === null) return null;
+    const casting = await castingToPlace(tx, castingId, now);
+    if (casting === undefined) return null;
     const mine = casting.memberId === who.memberId;
     if (!mine && !can(who.roles, "manage-runs")) return null;
     const screen = screenOf(reading, casting, mine);
@@ -83,7 +86,7 @@ export const findTime = query({
       equipment,
       driedBeforeLoading: input.value.mould?.driedBeforeLoading ?? false,
       notBefore: from.value,
-      neededBy: casting.neededBy === null ? null : toPlainDate(casting.neededBy),
+      neededBy: casting.neededBy === null ? null : Temporal.PlainDate.from(casting.neededBy),
       perKiln: PER_KILN,
       ownerId: casting.memberId,
       ground,
@@ -93,20 +96,18 @@ export const findTime = query({
   },
 });
 
-type Casting = NonNullable<Awaited<ReturnType<typeof loadCasting>>>;
-
-function screenOf({ who, now }: Reading, casting: Casting, mine: boolean): Omit<FindTimeScreen, "problems" | "offers"> {
+function screenOf({ who, now }: ReadingOf<Statements>, casting: CastingToPlace, mine: boolean): Omit<FindTimeScreen, "problems" | "offers"> {
   return {
     castingId: casting.castingId,
     title: casting.title,
-    owner: casting.member.name,
+    owner: casting.owner,
     mine,
-    withdrawn: casting.withdrawnAt !== null,
-    neededBy: casting.neededBy === null ? null : toPlainDate(casting.neededBy).toString(),
+    withdrawn: casting.withdrawn,
+    neededBy: casting.neededBy,
     today: now.toZonedDateTimeISO(who.timeZone).toPlainDate().toString(),
-    firingId: casting.firings[0]?.firingId ?? null,
-    held: casting.firings[0]?.firing.status === "held",
-    ask: openAsk(casting.asks[0]),
+    firingId: casting.firing?.firingId ?? null,
+    held: casting.firing?.held === true,
+    ask: openAsk(casting.ask),
     requestKey: randomUUID(),
   };
 }
@@ -115,28 +116,8 @@ function problemsOf(outcome: Outcome<unknown>): readonly Problem[] {
   return outcome.ok ? [] : outcome.problems;
 }
 
-function loadCasting({ tx, now }: Reading, castingId: string) {
-  return tx.casting.findFirst({
-    where: { castingId },
-    include: {
-      member: { select: { name: true } },
-      firings: { where: { standing: true, firing: notLapsed(now) }, select: { firingId: true, firing: { select: { status: true } } } },
-      asks: { where: { status: "open" }, include: { kiln: { select: { name: true } } } },
-    },
-  });
-}
-
-function openAsk(ask: Casting["asks"][number] | undefined): OpenAsk | null {
-  if (ask === undefined) return null;
-  return {
-    askId: ask.askId,
-    kilnName: ask.kiln?.name ?? null,
-    wishedFrom: ask.wishedFrom?.toISOString() ?? null,
-    wishedTo: ask.wishedTo?.toISOString() ?? null,
-    notBefore: ask.notBefore?.toISOString().slice(0, 10) ?? null,
-    neededBy: ask.neededBy?.toISOString().slice(0, 10) ?? null,
-    lateDays: ask.lateDays,
-    importance: ask.importance,
-    note: ask.note,
-  };
+/** Times as everywhere on screens. */
+function openAsk(ask: CastingToPlace["ask"]): OpenAsk | null {
+  const iso = (at: string | null) => (at === null ? null : new Date(at).toISOString());
+  return ask === null ? null : { ...ask, wishedFrom: iso(ask.wishedFrom), wishedTo: iso(ask.wishedTo) };
 }

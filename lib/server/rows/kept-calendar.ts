@@ -3,8 +3,8 @@ import { joined, type SpanList, type StepList, type TakenCalendar } from "@/lib/
 import { now, toDate } from "@/lib/server/clock";
 import { LIFT_WEEK, partsStatement, type PartRow, type Parts } from "@/lib/server/rows/calendar-parts";
 import { spansOf, stepsOfRow } from "@/lib/server/rows/packed";
-import { lateSpans } from "@/lib/server/rows/taken-calendar";
-import { sql, type Sql, type Statements } from "@/lib/server/statements";
+import { lateSpans, lateStatement, type LateRow } from "@/lib/server/rows/taken-calendar";
+import { inTurn, sql, type Sql, type Statements } from "@/lib/server/statements";
 
 /** A calendar as it was read, part by part; never changed, only replaced. */
 type Kept = {
@@ -35,11 +35,11 @@ type News = { readonly ground: string; readonly xmin: string; readonly hold_over
 export async function keptCalendar(tx: Statements, workshopId: string, from: Temporal.Instant): Promise<TakenCalendar> {
   const at = now();
   const known = kept.get(workshopId);
-  const [news] = await tx.$queryRaw<readonly News[]>(newsSince(known?.xmin ?? null, at));
+  const [[news], lateRows] = await inTurn<[News[], LateRow[]]>(tx, newsSince(known?.xmin ?? null, at), lateStatement(from));
+  const late = lateSpans(lateRows);
   if (news === undefined) throw new Error("no calendar");
   const still = known?.ground === news.ground && known.fromMs <= from.epochMilliseconds && holdsAreAsThen(known, at.epochMilliseconds) ? known : undefined;
   const { busy, lifts, heating } = keep(workshopId, await upToDate(tx, still, news, from, at));
-  const late = await lateSpans(tx, from);
   return { busy: late.size === 0 ? busy : new Map([...busy, ...Array.from(late, ([id, spans]) => [id, [...(busy.get(id) ?? []), ...spans]] as const)]), lifts, heating };
 }
 

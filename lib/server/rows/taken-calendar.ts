@@ -3,7 +3,7 @@ import type { SpanList, TakenCalendar } from "@/lib/domain/booking/taken-calenda
 import { now, toDate } from "@/lib/server/clock";
 import { heldUntilMs } from "@/lib/server/rows/held-until";
 import { busyOf, stepsOfKind, type PackedRow } from "@/lib/server/rows/packed";
-import type { Statements } from "@/lib/server/statements";
+import { sql, type Sql, type Statements } from "@/lib/server/statements";
 
 export type LateRow = { readonly equipment_id: string; readonly starts_at: Date; readonly ends_at: Date; readonly unload_at: Date | null; readonly expected_end: Date | null; readonly status: string };
 
@@ -39,14 +39,14 @@ export async function loadCalendar(tx: Statements, from: Temporal.Instant, witho
       FROM (SELECT starts_at, ends_at, hands FROM lift
              WHERE standing AND ends_at > ${after} AND (${without}::uuid IS NULL OR firing_id <> ${without}::uuid) AND firing_id <> ALL (ARRAY (SELECT firing_id FROM over)) ORDER BY starts_at) l`;
   const busy = busyOf(rows);
-  for (const [id, spans] of await lateSpans(tx, from, without)) busy.set(id, [...(busy.get(id) ?? []), ...spans]);
+  for (const [id, spans] of lateSpans(await tx.$queryRaw<LateRow[]>(lateStatement(from, without)))) busy.set(id, [...(busy.get(id) ?? []), ...spans]);
   return { busy, lifts: stepsOfKind(rows, "lifts"), heating: stepsOfKind(rows, "heating") };
 }
 
 /** Of each kiln that is held longer than it is booked, until when. */
-export async function lateSpans(tx: Statements, from: Temporal.Instant, without: string | null = null): Promise<ReadonlyMap<string, readonly SpanList[]>> {
+export function lateSpans(rows: readonly LateRow[]): ReadonlyMap<string, readonly SpanList[]> {
   const late = new Map<string, SpanList[]>();
-  for (const row of await lateRows(tx, toDate(from), without)) {
+  for (const row of rows) {
     const span = lateSpan(row);
     if ((span.ends[0] ?? 0) > row.ends_at.getTime()) late.set(row.equipment_id, [...(late.get(row.equipment_id) ?? []), span]);
   }
@@ -54,12 +54,12 @@ export async function lateSpans(tx: Statements, from: Temporal.Instant, without:
 }
 
 /** Kilns that may be held longer than they are booked: said to be late, or started and not opened yet. */
-function lateRows(tx: Statements, after: Date, without: string | null): Promise<LateRow[]> {
-  return tx.$queryRaw<LateRow[]>`
+export function lateStatement(from: Temporal.Instant, without: string | null = null): Sql {
+  return sql`
     SELECT b.equipment_id, b.starts_at, b.ends_at, f.expected_end, f.status,
            (SELECT u.starts_at FROM booking u WHERE u.workshop_id = f.workshop_id AND u.firing_id = f.firing_id AND u.purpose = 'unload' AND u.standing) AS unload_at
       FROM firing f JOIN booking b ON b.workshop_id = f.workshop_id AND b.firing_id = f.firing_id AND b.purpose = 'kiln' AND b.standing
-     WHERE (f.status = 'started' OR f.expected_end > ${after}) AND (${without}::uuid IS NULL OR f.firing_id <> ${without}::uuid)`;
+     WHERE (f.status = 'started' OR f.expected_end > ${toDate(from)}) AND (${without}::uuid IS NULL OR f.firing_id <> ${without}::uuid)`;
 }
 
 export function lateSpan({ starts_at, ends_at, unload_at, expected_end, status }: LateRow): SpanList {

@@ -18,7 +18,7 @@ import { inputForKiln } from "@/lib/domain/firing/for-kiln";
 import { loadGround, type Ground } from "@/lib/server/runs/ground";
 import { plannedOnce } from "@/lib/server/runs/plan-cache";
 import { loadRunQuestion, whoseTime } from "@/lib/server/runs/run-question";
-import type { Statements } from "@/lib/server/statements";
+import { sendLater, sql, type Statements } from "@/lib/server/statements";
 import type { Place } from "@/lib/server/who";
 
 export type Wanted = {
@@ -131,6 +131,8 @@ function asked({ now }: Looking, { input, neededBy, kilnId, steamFrom, ownerId, 
 
 async function wholeQuestion(ctx: Looking, wanted: Wanted, { kiln, plan }: Prepared): Promise<RunQuestion> {
   const { tx, who, now } = ctx;
+  // How much is still to come decides how to read it all: no longer one plan for all values.
+  await sendLater(tx, sql`SELECT set_config('plan_cache_mode', 'auto', true)`);
   const ground = await loadGround(tx, who, { from: now, ownerId: wanted.ownerId });
   const named = whoseTime(ground.equipment, kiln, wanted.kilnFrom, plan);
   return loadRunQuestion(tx, who, { ...asked(ctx, wanted, plan), equipment: ground.equipment, ground, named, withoutFiring: wanted.withoutFiring });
