@@ -12,7 +12,7 @@ export const CLASH_WORDS: Readonly<Record<ClashKind, string>> = {
 export const CLASH_HELP: Readonly<Record<ClashKind, string>> = {
   crowded: "Move or release the run that stands there, then book the ask; or decline the ask with a reason.",
   overrun: "Move what comes after it, then lengthen this booking.",
-  outage: "Move the run to another kiln or another time, or end the outage.",
+  outage: "Move the run to another kiln or another time, end the outage, or enter when the next inspection is due.",
   "thin-crew": "Move one of the runs, or put more people on duty.",
   overload: "Move one of the runs so that fewer kilns heat at the same time. Only the electrician changes the limit.",
 };

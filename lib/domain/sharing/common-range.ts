@@ -18,9 +18,9 @@ export function apart(doing: "flow" | "soak", ranges: readonly OwnRange[]): Refu
   const cold = ranges.find((range) => range.highC === highC);
   if (hot === undefined || cold === undefined) return undefined;
   const span = ({ lowC: from, highC: to }: OwnRange): string => `${from} to ${to} °C`;
-  const allowed = `beside ${cold.title} a glass that ${doing}s somewhere between ${span(cold)}`;
+  const allowed = `a glass that ${doing}s somewhere between ${cold.lowC} and ${cold.highC} °C`;
   return refuse({
     code: `no-common-${doing}`, field: "glass", value: `${span(cold)} and ${span(hot)}`, allowed,
-    message: `${cold.title} (${cold.glassName}) ${doing}s at ${span(cold)} and ${hot.title} (${hot.glassName}) at ${span(hot)}: no temperature does for both. Allowed is ${allowed}.`,
+    message: `${cold.title} (${cold.glassName}) ${doing}s at ${span(cold)} and ${hot.title} (${hot.glassName}) at ${span(hot)}: no temperature does for both. With ${cold.title} goes only ${allowed}.`,
   });
 }

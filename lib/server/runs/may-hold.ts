@@ -18,7 +18,7 @@ export async function mayHold({ tx, who, now }: Ctx, casting: CastingToBook, run
   const held = await tx.firing.findMany({ where: { memberId: casting.memberId, status: "held", askId: null }, orderBy: { heldUntil: "asc" } });
   if (held.length >= holdsEach) {
     const next = held[0]?.heldUntil;
-    const free = next ? ` The next of them lapses ${showTime(toInstant(next), who.timeZone)}, or confirm one, or let one go.` : "";
+    const free = next ? ` Confirm one or let one go; the next of them lapses by itself ${showTime(toInstant(next), who.timeZone)}.` : "";
     return refuse({
       code: "too-many-holds",
       value: held.length,

@@ -81,7 +81,7 @@ describe("castings that cannot be fired together", () => {
   it("are refused where no soak does for both, with the glass, its range and what would be allowed", () => {
     const [problem] = refusals([sharer("a", { glass: "soda-lime-float" }), sharer("b", { glass: "lead-crystal-45", feeder: { diameterMm: 40, lengthMm: 40 } })]);
     expect(problem).toMatchObject({ code: "no-common-soak", field: "glass" });
-    expect(problem?.message).toMatch(/^Casting b \(.*lead.*\) soaks at \d+ to \d+ °C and Casting a \(.*\) at \d+ to \d+ °C: no temperature does for both\. Allowed is beside Casting b a glass/i);
+    expect(problem?.message).toMatch(/^Casting b \(.*lead.*\) soaks at \d+ to \d+ °C and Casting a \(.*\) at \d+ to \d+ °C: no temperature does for both\. With Casting b goes only a glass that soaks somewhere between \d+ and \d+ °C\.$/i);
   });
 
   it("are refused where a member's own hottest temperature is colder than the other's glass flows", () => {
