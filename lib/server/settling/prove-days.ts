@@ -1,5 +1,6 @@
 import { costStep, roundedDayBound } from "@/lib/domain/settling/days/day-bound";
 import { dayModel, planOfSolution } from "@/lib/domain/settling/days/day-model";
+import { LEFT_OUT } from "@/lib/domain/settling/days/day-plan";
 import type { DayProblem } from "@/lib/domain/settling/days/day-problem";
 import { dayTables } from "@/lib/domain/settling/days/day-tables";
 import { dealOut } from "@/lib/domain/settling/days/deal-out";
@@ -34,9 +35,10 @@ export async function proveDays(problem: DayProblem, endsAtMs: number, shared: S
   if (isOver()) return;
   const tables = dayTables(problem);
   const step = costStep(problem);
-  const solve = await loadSolver();
   await until(() => shared.cost < Infinity || isOver());
-  const { prices } = climbDays(tables, { placements: [], cost: shared.cost, leftOut: 0 }, budgetOf(null, endsAtMs, shared), 0.1, { onBound: (bound) => shared.offerBound(bound) });
+  const known = shared.cost;
+  const { prices } = climbDays(tables, { placements: [], cost: known, leftOut: Math.floor(known / LEFT_OUT) }, budgetOf(null, endsAtMs, shared), 0.1, { onBound: (bound) => shared.offerBound(bound) });
+  const solve = await loadSolver();
   const proofFrom = !isBesideSearch ? now() : now() + Math.min(MOST_WAIT_MS, WAIT_SHARE * (endsAtMs - now()));
   while (!isOver()) {
     const ceiling = shared.cost;

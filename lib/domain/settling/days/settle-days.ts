@@ -10,7 +10,7 @@ import { dealOut } from "@/lib/domain/settling/days/deal-out";
 import { dive } from "@/lib/domain/settling/days/dive";
 import { withinCeiling } from "@/lib/domain/settling/days/reduced-cost";
 import { planOf, searchDays, settlementOf, type DaySettlement } from "@/lib/domain/settling/days/search-days";
-import type { Budget } from "@/lib/domain/settling/effort";
+import { byIterations, type Budget, type Effort } from "@/lib/domain/settling/effort";
 import { seededRandom, type Random } from "@/lib/domain/settling/random";
 import { climb, climbSteps } from "@/lib/domain/settling/subgradient";
 
@@ -25,6 +25,8 @@ export type DayHooks = {
 /** Above so many runs, classes of kilns are searched before single kilns. */
 const MANY = 300;
 const AIMS = [0.002, 0.001, 0.0005];
+/** Steps to a first bound, before anything is searched for: a twentieth of a second. */
+const FIRST_STEPS = 300;
 /** Choices of a run that are looked at while prices make a plan. */
 const CHOICES = 200;
 /** Rounds of the search on kilns: shares of the budget, and how far above the best cost the cuts leave room to pass through. */
@@ -49,7 +51,10 @@ export function settleDays(problem: DayProblem, seed: number, budget: Budget, ho
   const every = candidatesOf(tables, new Float64Array((tables.classes + 1) * tables.span), isMany ? CHOICES : Infinity);
   const first = putTogether(tables, every);
   best.take(settlementOf(dealOut(first)));
-  if (!isMany) best.take(searchDays(planOf(tables, best.plan), random, budget.part(0.05), best.take, hooks.bound));
+  if (!isMany) {
+    climbFrom(tables, best.plan, byIterations(FIRST_STEPS), hooks);
+    best.take(searchDays(planOf(tables, best.plan), random, budget.part(0.05), best.take, hooks.bound));
+  }
   const { prices } = climbDays(tables, best.plan, budget, isMany ? 0.3 : 0.12, hooks);
   if (best.isProven() || budget.isSpent()) return best.plan;
   const made = plansOfPrices(tables, prices, budget, AIMS);
@@ -133,11 +138,17 @@ function searchMany(plan: ClassPlan, prices: Float64Array, random: Random, budge
   return settlementOf(dealOut(plan));
 }
 
+type Prices = { readonly prices: Float64Array; readonly bound: number };
+
 /** Raises the Lagrangian bound towards the best plan and tells it, rounded the right way. */
-export function climbDays(tables: DayTables, best: DaySettlement, budget: Budget, share: number, { onBound }: Pick<DayHooks, "onBound">): { readonly prices: Float64Array; readonly bound: number } {
+export function climbDays(tables: DayTables, best: DaySettlement, budget: Budget, share: number, hooks: Pick<DayHooks, "onBound">): Prices {
+  return climbFrom(tables, best, budget.steps(climbSteps(dayLagrangian(tables)), share), hooks);
+}
+
+function climbFrom(tables: DayTables, best: DaySettlement, effort: Effort, { onBound }: Pick<DayHooks, "onBound">): Prices {
   const lagrangian = dayLagrangian(tables);
   const step = costStep(tables.problem);
   // Runs without a place say nothing about what a plan costs.
   const target = Math.max(1, best.cost - best.leftOut * LEFT_OUT);
-  return climb(lagrangian, new Float64Array(lagrangian.size), () => target, budget.steps(climbSteps(lagrangian), share), (bound) => onBound(roundedDayBound(bound, step)));
+  return climb(lagrangian, new Float64Array(lagrangian.size), () => target, effort, (bound) => onBound(roundedDayBound(bound, step)));
 }
