@@ -61,7 +61,7 @@ describe("the proposal", () => {
     const { firingId } = await bookedRun(member, northKiln.equipmentId, "Gull", LATER);
     const castingId = await describedCasting(otherMember, "Tern", BOULDER);
     const preview = await sharePreview(otherMember, { firingId, castingId });
-    expect(preview).toMatchObject({ title: "Gull", castingTitle: "Tern", asks: ["Jonas Brink"], problems: [] });
+    expect(preview).toMatchObject({ title: "Gull", together: "Tern with Gull", asks: ["Jonas Brink"], problems: [] });
     const { after, before, rows } = preview?.view ?? {};
     expect(before?.places).toHaveLength(1);
     expect(after?.places.map(({ title }) => title)).toEqual(["Gull", "Tern"]);
@@ -111,6 +111,8 @@ describe("a shared firing", () => {
     expect((await kilnWall(assistant, null)).bars).toMatchObject([{ mine: false }]);
     expect(await firingWhy(member, { firingId, castingId: guestCasting })).toMatchObject({ title: "Tern", owner: "Selma Krog", castings: [{}, {}] });
     expect(await firingWhy(member, { firingId, castingId: null })).toMatchObject({ title: "Gull", castingId: hostCasting });
+    const third = await describedCasting(otherMember, "Heron", BOULDER);
+    expect(await sharePreview(otherMember, { firingId, castingId: third })).toMatchObject({ title: "Gull with Tern", together: "Heron with Gull and Tern" });
     const { view } = await firingSharing(otherMember, firingId);
     expect(view?.rows.map(({ title, mine }) => [title, mine])).toEqual([["Gull", false], ["Tern", true]]);
   }, LONG_MS);

@@ -6,7 +6,7 @@ import { findCastingToJoin, joinedRun } from "@/lib/server/joining/joined-run";
 import { plannedSharers } from "@/lib/server/joining/load-sharers";
 import { momentOf, rowsOf, type SharedView } from "@/lib/server/joining/shared-view";
 import { storedPlan } from "@/lib/server/rows/casting-plan";
-import { titleOf } from "@/lib/server/rows/firing-title";
+import { sharedTitle, titleOf } from "@/lib/server/rows/firing-title";
 import { othersIn } from "@/lib/server/rows/in-firing";
 import { kilnOf } from "@/lib/server/rows/kiln-of";
 import { readFiring } from "@/lib/server/rows/lock-firing";
@@ -17,7 +17,8 @@ export type SharePreview = {
   readonly version: number;
   readonly title: string;
   readonly castingId: string;
-  readonly castingTitle: string;
+  /** What the firing would be called with it. */
+  readonly together: string;
   /** Names of those who would be asked; none where nobody else is in it. */
   readonly asks: readonly string[];
   readonly requestKey: string;
@@ -41,7 +42,7 @@ export const sharePreview = query({
       firingId, castingId,
       version: firing.version,
       title: titleOf(firing.plan),
-      castingTitle: casting.title,
+      together: sharedTitle(casting.title, firing.castings.filter((one) => one.castingId !== castingId).map((one) => one.casting.title)),
       asks: people.map(({ name }) => name),
       requestKey: randomUUID(),
       problems: joined.ok ? [] : joined.problems,

@@ -20,10 +20,10 @@ export default async function SharePage({ params }: { readonly params: Promise<{
   const who = await pageWho("book-runs", paths.shareFiring(firingId, castingId));
   const preview = isId(firingId) && isId(castingId) ? await sharePreview(who, { firingId, castingId }) : null;
   if (preview === null) notFound();
-  const { title, castingTitle, view, problems } = preview;
+  const { title, together, view, problems } = preview;
   return (
     <Page>
-      <PageHead kicker={<Link href={paths.firing(firingId)}>The firing of {title}</Link>} title={`${castingTitle} with ${title}`} lead={view === null ? undefined : `How it would be to fire them together in ${view.kilnName}. Nothing is booked yet.`} />
+      <PageHead kicker={<Link href={paths.firing(firingId)}>The firing of {title}</Link>} title={together} lead={view === null ? undefined : `How it would be to fire them together in ${view.kilnName}. Nothing is booked yet.`} />
       {view === null ? (
         <Empty title="They cannot be fired together" action={<LinkButton href={paths.findTime(castingId)}>Find time of its own</LinkButton>}>
           {problems.map(({ message }) => message).join(" ")}
