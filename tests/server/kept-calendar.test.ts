@@ -125,6 +125,15 @@ describe("a calendar that is kept", () => {
     await expectTheSame();
   });
 
+  it("goes on where rows were restored from a database that had counted its transactions further", async () => {
+    await owner.query("SET session_replication_role = replica");
+    for (const table of ["booking", "lift", "firing"]) await owner.query(`UPDATE ${table} SET changed_in = '900000000000' WHERE workshop_id = $1`, [made.workshopId]);
+    await owner.query("SET session_replication_role = DEFAULT");
+    await expectTheSame();
+    await onFiring("UPDATE booking SET ends_at = ends_at + interval '1 hour' WHERE workshop_id = $1 AND firing_id = $2 AND purpose = 'kiln'");
+    await expectTheSame();
+  });
+
   it("is one workshop's own", async () => {
     const stranger = await makeWorkshop(database.ownerUrl);
     const theirs = await inWorkshop(stranger.workshopId, (tx) => keptCalendar(tx, stranger.workshopId, FROM));

@@ -38,7 +38,8 @@ export async function keptCalendar(tx: Statements, workshopId: string, from: Tem
   const [[news], lateRows] = await inTurn<[News[], LateRow[]]>(tx, newsSince(known?.xmin ?? null, at), lateStatement(from));
   const late = lateSpans(lateRows);
   if (news === undefined) throw new Error("no calendar");
-  const still = known?.ground === news.ground && known.fromMs <= from.epochMilliseconds && holdsAreAsThen(known, at.epochMilliseconds) ? known : undefined;
+  // Where the count of transactions went back, it is another database, or an earlier state of this one.
+  const still = known?.ground === news.ground && BigInt(news.xmin) >= BigInt(known.xmin) && known.fromMs <= from.epochMilliseconds && holdsAreAsThen(known, at.epochMilliseconds) ? known : undefined;
   const { busy, lifts, heating } = keep(workshopId, await upToDate(tx, still, news, from, at));
   return { busy: late.size === 0 ? busy : new Map([...busy, ...Array.from(late, ([id, spans]) => [id, [...(busy.get(id) ?? []), ...spans]] as const)]), lifts, heating };
 }
@@ -49,15 +50,16 @@ function holdsAreAsThen({ atMs, holdOverMs }: Kept, nowMs: number): boolean {
 
 /** What was written by transactions that had not ended then: which pieces' bookings, and which weeks' lifts. */
 function newsSince(xmin: string | null, at: Temporal.Instant): Sql {
+  // Rows that were restored from a database that had counted further are no news.
+  const since = sql`workshop_id = current_workshop() AND changed_in >= ${xmin}::xid8 AND changed_in < pg_snapshot_xmax(pg_current_snapshot())`;
   return sql`
     WITH touched AS MATERIALIZED (
-      SELECT firing_id FROM booking WHERE workshop_id = current_workshop() AND changed_in >= ${xmin}::xid8
-      UNION SELECT firing_id FROM firing WHERE workshop_id = current_workshop() AND changed_in >= ${xmin}::xid8
+      SELECT firing_id FROM booking WHERE ${since} UNION SELECT firing_id FROM firing WHERE ${since}
     )
     SELECT ground_id AS ground, pg_snapshot_xmin(pg_current_snapshot())::text AS xmin,
            (SELECT min(held_until) FROM firing WHERE status = 'held' AND held_until > ${toDate(at)}) AS hold_over,
            ARRAY (SELECT DISTINCT b.equipment_id FROM touched t JOIN booking b ON b.workshop_id = current_workshop() AND b.firing_id = t.firing_id)::text[] AS pieces,
-           ARRAY (SELECT DISTINCT ${LIFT_WEEK} FROM lift WHERE workshop_id = current_workshop() AND changed_in >= ${xmin}::xid8) AS weeks
+           ARRAY (SELECT DISTINCT ${LIFT_WEEK} FROM lift WHERE ${since}) AS weeks
       FROM workshop WHERE workshop_id = current_workshop()`;
 }
 
