@@ -21,9 +21,8 @@ import type { Who } from "@/lib/server/who";
 
 export type SeasonSearch = { readonly who: Who; readonly span: SeasonSpan; readonly seconds: number; readonly iterations?: number | null; readonly watch: SeasonWatch };
 
-/** The first search gets this share of the time, so that something is proven; the others, without what the hours refused, at least that share. */
-const FIRST_SHARE = 0.5;
-const LATER_SHARE = 0.15;
+/** The first search gets this share of the time, in which the bound is proven; every other one, without what the hours refused, half of what is left. */
+const FIRST_SHARE = 0.4;
 const LEAST_SECONDS = 2;
 const MOST_ROUNDS = 8;
 /** From this round on an ask that finds no hours is left waiting, where before only its place was ruled out. */
@@ -48,7 +47,7 @@ export async function planSeason({ who, span, seconds, iterations = null, watch 
     const roomyGround = withDayMore(ground, roomy);
     const problem = problemFor(roomyGround, { ...NO_WISHES, forbids }, DEFAULT_WEIGHTS, "season");
     if (!problem.ok) return problem;
-    const running = search(problem.value, roomyGround, round === 1 ? FIRST_SHARE * seconds : Math.max(LATER_SHARE * seconds, (endsAtMs - Date.now()) / 2000));
+    const running = search(problem.value, roomyGround, round === 1 ? FIRST_SHARE * seconds : (endsAtMs - Date.now()) / 2000);
     watch.searching(ground, round === 1 ? running.stop : undefined);
     const { plan, bound } = await running.result;
     if (watch.isGone) return refuse({ code: "gone", message: "Another process computes this." });

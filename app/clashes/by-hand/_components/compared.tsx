@@ -24,8 +24,8 @@ export function Compared({ before, after }: { readonly before: Settlement; reado
       rowKey={({ what }) => what}
       columns={[
         { key: "what", title: "What", cell: ({ what }) => what },
-        { key: "before", title: "As it was worked out", numeric: true, cell: (one) => one.before },
-        { key: "after", title: "As you put it", numeric: true, cell: (one) => one.after },
+        { key: "before", title: "Before", numeric: true, cell: (one) => one.before },
+        { key: "after", title: "By hand", numeric: true, cell: (one) => one.after },
       ]}
     />
   );
