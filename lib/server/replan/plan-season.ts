@@ -48,7 +48,7 @@ export async function planSeason({ who, span, seconds, iterations = null, watch 
     const problem = problemFor(roomyGround, { ...NO_WISHES, forbids }, DEFAULT_WEIGHTS, "season");
     if (!problem.ok) return problem;
     const running = search(problem.value, roomyGround, round === 1 ? FIRST_SHARE * seconds : (endsAtMs - Date.now()) / 2000);
-    watch.searching(ground, round === 1 ? running.stop : undefined);
+    watch.searching(ground, running.stop);
     const { plan, bound } = await running.result;
     if (watch.isGone) return refuse({ code: "gone", message: "Another process computes this." });
     if (forbids.length === 0 && roomy.size === 0) proven = { runs: ground.runs.length, bound };

@@ -28,11 +28,11 @@ export class SeasonWatch {
     this.timer = undefined;
   }
 
-  /** A search has begun; `stop` ends it with the best so far, where it is not short by itself. */
-  searching({ runs }: ClashGround, stop: (() => void) | undefined): void {
+  /** A search has begun; `stop` ends it with the best so far. One that begins when it is to stop is short by itself. */
+  searching({ runs }: ClashGround, stop: () => void): void {
     this.reached = { ...this.reached, state: "searching", runs: runs.length };
     this.stopSearch = stop;
-    if (this.isStopped || this.isGone) stop?.();
+    if (this.isGone) stop();
   }
 
   found(ground: ClashGround, plan: SettledPlan, { cost, bound }: { readonly cost: number; readonly bound: number }): void {
@@ -53,7 +53,8 @@ export class SeasonWatch {
 
   private async beat(): Promise<void> {
     const answer = await this.tell(this.reached).catch(() => "go on" as const);
-    if (answer === "stop") this.stop();
+    // Once: what is searched for afterwards, without what the hours refuse, is short by itself.
+    if (answer === "stop" && !this.isStopped) this.stop();
     if (answer === "gone") this.giveUp();
   }
 
