@@ -2,7 +2,7 @@ import { costStep, roundedDayBound } from "@/lib/domain/settling/days/day-bound"
 import { dayModel, planOfSolution } from "@/lib/domain/settling/days/day-model";
 import { LEFT_OUT } from "@/lib/domain/settling/days/day-plan";
 import type { DayProblem } from "@/lib/domain/settling/days/day-problem";
-import { dayTables } from "@/lib/domain/settling/days/day-tables";
+import { dayTables, type DayTables } from "@/lib/domain/settling/days/day-tables";
 import { dealOut } from "@/lib/domain/settling/days/deal-out";
 import { withinCeiling } from "@/lib/domain/settling/days/reduced-cost";
 import { settlementOf } from "@/lib/domain/settling/days/search-days";
@@ -17,19 +17,24 @@ import { loadSolver } from "@/lib/server/settling/solver";
 const MOST_COLUMNS = 30_000;
 /** So many starts are solved faster than a search would make them fewer. */
 const FEW_COLUMNS = 4_000;
-/** With more, the search gets this share of the time, and no more than so long, to find a cost worth proving. */
+/** With more, the model aims lower first: at a cost this share of the way from the bound to the best plan known. */
+const AIMS = [1, 0.5, 0.25, 0.1, 0.05, 0.02];
+/** Beside a search that may still find better plans by itself, it gets this share of the time, and no more than so long, to find a cost worth proving. */
 const WAIT_SHARE = 0.1;
 const MOST_WAIT_MS = 1_500;
 /** A proof begins again on fewer columns once the cost has come down by this share of the gap. */
 const AGAIN = 0.3;
 
+/** `few`: so many starts are solved at once. */
+export type ProofOptions = { readonly isBesideSearch?: boolean; readonly few?: number };
+
 /**
  * Proves how good a settlement in days can be at most: Lagrangian prices, then an exact model of the
- * starts that a plan better than the best known can use. May come upon a better plan itself. Offers
- * a bound only up to the cost the starts were cut at, above which the cut proves nothing. Beside a
- * search it waits for costs worth proving.
+ * starts that a plan below a ceiling can use. Where those for the best plan known are many, the ceiling
+ * is lower: either nothing is below it, which lifts the bound to it, or a plan is, and the best of
+ * those is the best of all. Offers a bound only up to the ceiling, above which the cut proves nothing.
  */
-export async function proveDays(problem: DayProblem, endsAtMs: number, shared: SharedFigures, onPlan: (plan: SettledPlan) => void, isBesideSearch = true): Promise<void> {
+export async function proveDays(problem: DayProblem, endsAtMs: number, shared: SharedFigures, onPlan: (plan: SettledPlan) => void, { isBesideSearch = true, few = FEW_COLUMNS }: ProofOptions = {}): Promise<void> {
   const now = (): number => performance.timeOrigin + performance.now();
   const isOver = (): boolean => shared.isStopped || now() >= endsAtMs || shared.bound >= shared.cost - 1e-6;
   if (isOver()) return;
@@ -41,16 +46,16 @@ export async function proveDays(problem: DayProblem, endsAtMs: number, shared: S
   const solve = await loadSolver();
   const proofFrom = !isBesideSearch ? now() : now() + Math.min(MOST_WAIT_MS, WAIT_SHARE * (endsAtMs - now()));
   while (!isOver()) {
-    const ceiling = shared.cost;
-    const { tables: cut, kept } = withinCeiling(tables, prices, ceiling);
-    if (kept > FEW_COLUMNS && now() < proofFrom) {
-      await until(() => shared.cost < ceiling || now() >= proofFrom || isOver());
+    const [cost, bound] = [shared.cost, shared.bound];
+    const { ceiling, cut, kept } = lowered(tables, prices, cost, bound, few);
+    if (kept > few && now() < proofFrom) {
+      await until(() => shared.cost < cost || now() >= proofFrom || isOver());
       continue;
     }
     const model = dayModel(cut, MOST_COLUMNS);
     if (model === undefined) {
       if (!isBesideSearch) return;
-      await until(() => shared.cost < ceiling || isOver());
+      await until(() => shared.cost < cost || isOver());
       continue;
     }
     const offer = (bound: number): void => shared.offerBound(Math.min(ceiling, roundedDayBound(bound, step)));
@@ -66,10 +71,22 @@ export async function proveDays(problem: DayProblem, endsAtMs: number, shared: S
       },
       isOver: () => isOver() || ceiling - shared.cost > AGAIN * (ceiling - shared.bound),
     });
-    // Nothing below the ceiling: what is known is the best.
     if (status === "infeasible") offer(ceiling);
-    if (status !== "ended") return;
+    // A solution that rounding made no plan proves nothing twice.
+    if (status !== "ended" && shared.cost === cost && shared.bound === bound) return;
   }
+}
+
+/** The starts for the highest ceiling that leaves few of them. */
+function lowered(tables: DayTables, prices: Float64Array, cost: number, bound: number, few: number): { readonly ceiling: number; readonly cut: DayTables; readonly kept: number } {
+  const aimed = (aim: number) => {
+    const ceiling = aim === 1 ? cost : bound + aim * (cost - bound);
+    const { tables: cut, kept } = withinCeiling(tables, prices, ceiling);
+    return { ceiling, cut, kept };
+  };
+  let found = aimed(1);
+  for (const aim of AIMS.slice(1)) if (found.kept > few) found = aimed(aim);
+  return found;
 }
 
 async function until(isSo: () => boolean): Promise<void> {
