@@ -1,5 +1,5 @@
 import pg from "pg";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
 import { useFreshDatabase } from "@/tests/helpers/database";
 import { makeWorkshop, type MadeWorkshop } from "@/tests/helpers/scenario";
 
@@ -102,5 +102,18 @@ describe("a transaction of statements alone", () => {
     });
     await expect(cut).rejects.toThrow();
     expect(await directly(made.workshopId, [], (tx) => tx.$queryRaw(sql`SELECT 1 AS one`))).toEqual([{ one: 1 }]);
+  });
+
+  it("shares its connections with another copy of itself, as bundlers make them", async () => {
+    const { Batch: One } = await import("@/lib/server/direct/batch");
+    vi.resetModules();
+    const { Batch: Another } = await import("@/lib/server/direct/batch");
+    expect(Another).not.toBe(One);
+    const client = new pg.Client({ connectionString: database.appUrl });
+    await client.connect();
+    const ask = async (Kind: typeof One, text: string, ...values: number[]) => (await client.query(new Kind([{ text, values }])).done)[0];
+    const [half, sum] = ["SELECT $1::int / 2 AS n", "SELECT $1::int + $2::int AS n"];
+    expect([await ask(One, half, 8), await ask(Another, sum, 3, 4), await ask(One, half, 6), await ask(Another, half, 4), await ask(One, sum, 1, 2)]).toEqual([[{ n: 4 }], [{ n: 7 }], [{ n: 3 }], [{ n: 2 }], [{ n: 3 }]]);
+    await client.end();
   });
 });

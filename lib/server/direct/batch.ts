@@ -1,3 +1,4 @@
+import { createHash } from "node:crypto";
 import pg from "pg";
 
 /** A statement and its values, as `sql` makes one. */
@@ -6,7 +7,16 @@ type Row = Readonly<Record<string, unknown>>;
 type Column = { readonly name: string; readonly read: (text: string) => unknown };
 
 /** Which statements a connection has planned, by their text. */
-const plannedOn = new WeakMap<pg.Connection, Map<string, string>>();
+const plannedOn = new WeakMap<pg.Connection, Set<string>>();
+
+const names = new Map<string, string>();
+
+/** Follows from the text: a bundler may make several of this module, and their names meet on the connections they share. */
+function nameOf(text: string): string {
+  const name = names.get(text) ?? `direct_${createHash("sha256").update(text).digest("hex").slice(0, 32)}`;
+  names.set(text, name);
+  return name;
+}
 
 /**
  * Several statements in one piece: one write, one answer, each of them seeing what those before it did and waited for.
@@ -14,10 +24,10 @@ const plannedOn = new WeakMap<pg.Connection, Map<string, string>>();
  */
 export class Batch implements pg.Submittable {
   readonly #parameters: readonly (readonly (string | null)[])[];
-  readonly #planning = new Map<string, string>();
+  readonly #planning = new Set<string>();
   readonly #rows: Row[][] = [];
   #columns: readonly Column[] = [];
-  #planned: Map<string, string> | undefined;
+  #planned: Set<string> | undefined;
   /** Rows for each statement. */
   readonly done: Promise<readonly (readonly Row[])[]>;
   #succeed: (rows: readonly (readonly Row[])[]) => void = () => undefined;
@@ -30,7 +40,7 @@ export class Batch implements pg.Submittable {
 
   /** Called by the client when it is this batch's turn on the connection. */
   submit(connection: pg.Connection): void {
-    const planned = plannedOn.get(connection) ?? new Map<string, string>();
+    const planned = plannedOn.get(connection) ?? new Set<string>();
     plannedOn.set(connection, planned);
     this.#planned = planned;
     connection.stream.cork();
@@ -39,11 +49,11 @@ export class Batch implements pg.Submittable {
     connection.stream.uncork();
   }
 
-  #send(connection: pg.Connection, planned: ReadonlyMap<string, string>, text: string, values: readonly (string | null)[]): void {
-    const name = planned.get(text) ?? this.#planning.get(text) ?? `direct_${planned.size + this.#planning.size + 1}`;
+  #send(connection: pg.Connection, planned: ReadonlySet<string>, text: string, values: readonly (string | null)[]): void {
+    const name = nameOf(text);
     if (!planned.has(text) && !this.#planning.has(text)) {
-      this.#planning.set(text, name);
-      // A batch that failed may have left one of that name; closing none is no error.
+      this.#planning.add(text);
+      // A batch that failed, or another copy of this module, may have left it there; closing none is no error.
       connection.close({ type: "S", name }, true);
       connection.parse({ name, text, types: [] }, true);
     }
@@ -72,7 +82,7 @@ export class Batch implements pg.Submittable {
   }
 
   handleReadyForQuery(): void {
-    for (const [text, name] of this.#planning) this.#planned?.set(text, name);
+    for (const text of this.#planning) this.#planned?.add(text);
     this.#succeed(this.#rows);
   }
 
