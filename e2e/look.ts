@@ -12,6 +12,8 @@ export async function look(page: Page, screen: string, name: string, info: TestI
 
 /** The same for a screen as it stands now, after somebody has done something on it. */
 export async function lookAtThis(page: Page, name: string, info: TestInfo): Promise<void> {
+  // A colour on its way to another is neither.
+  await page.evaluate(() => document.getAnimations().forEach((one) => one.effect?.getComputedTiming().endTime !== Infinity && one.finish()));
   const dark = await page.evaluate(() => matchMedia("(prefers-color-scheme: dark)").matches);
   // One page without frames, and only what is wrong of it: a third of the time of all that axe can tell.
   const axe = new AxeBuilder({ page }).setLegacyMode(true).options({ resultTypes: ["violations"] });
