@@ -11,3 +11,15 @@ export async function describeSmall(page: Page, title: string): Promise<void> {
   await page.getByRole("button", { name: "Save the casting" }).click();
   await page.waitForURL(/\/castings\/[0-9a-f-]{36}/);
 }
+
+/** Books the run that is offered first for the casting on the page; where another test takes those hours at this moment, the one that is offered then. */
+export async function bookOffered(page: Page): Promise<void> {
+  await page.getByRole("link", { name: "Find time" }).first().click();
+  for (let tries = 1; ; tries += 1) {
+    await page.getByRole("button", { name: "Book this run" }).last().click();
+    const refused = page.getByText("Nothing was booked");
+    const end = await Promise.race([page.waitForURL(/\/firings\//).then(() => "booked"), refused.waitFor({ timeout: 60_000 }).then(() => "refused", () => "neither")]);
+    if (end === "booked" || tries === 3) return;
+    await page.reload();
+  }
+}

@@ -1,4 +1,4 @@
-import { describeSmall } from "./describe";
+import { bookOffered, describeSmall } from "./describe";
 import { expect, test } from "./test";
 import { signInAs } from "./people";
 import { firingOf, rows } from "./rows";
@@ -8,9 +8,7 @@ test("a member whose casting grew compares both plans and takes the new one", as
   await signInAs(page, "ingrid");
   await describeSmall(page, title);
   const casting = page.url();
-  await page.getByRole("link", { name: "Find time" }).first().click();
-  await page.getByRole("button", { name: "Book this run" }).last().click();
-  await page.waitForURL(/\/firings\//);
+  await bookOffered(page);
   const firingId = await firingOf(title);
   const held = async () => Number((await rows<{ h: string }>("SELECT extract(epoch FROM ends_at - starts_at) / 3600 AS h FROM booking WHERE firing_id = $1 AND standing AND purpose = 'kiln'", firingId))[0]?.h);
   const planned = async () => Number((await rows<{ h: string }>("SELECT p.outputs->'reservation'->>'hours' AS h FROM firing f JOIN plan p USING (workshop_id, plan_id) WHERE f.firing_id = $1", firingId))[0]?.h);

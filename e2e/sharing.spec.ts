@@ -1,5 +1,5 @@
 import { expect, test } from "./test";
-import { describeSmall } from "./describe";
+import { bookOffered, describeSmall } from "./describe";
 import { lookAtThis } from "./look";
 import { otherBrowser } from "./people";
 import { firingOf, rows } from "./rows";
@@ -8,10 +8,7 @@ test("a member asks to share another's firing, sees it to scale, and both have i
   const [host, guest] = [`Tide ${info.project.name}`, `Reed ${info.project.name}`];
   const odile = await otherBrowser(browser, "odile", page);
   await describeSmall(odile, host);
-  await odile.getByRole("link", { name: "Find time" }).first().click();
-  // The last offer is days away: another mould can be steamed out before it.
-  await odile.getByRole("button", { name: "Book this run" }).last().click();
-  await odile.waitForURL(/\/firings\//);
+  await bookOffered(odile);
   const firing = new URL(odile.url()).pathname;
 
   const kwame = await otherBrowser(browser, "kwame", page);
