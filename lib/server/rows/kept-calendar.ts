@@ -1,5 +1,6 @@
 import type { Temporal } from "temporal-polyfill";
 import { joined, type SpanList, type StepList, type TakenCalendar } from "@/lib/domain/booking/taken-calendar";
+import { LastKept } from "@/lib/domain/numeric/last-kept";
 import { now, toDate } from "@/lib/server/clock";
 import { LIFT_WEEK, partsStatement, type PartRow, type Parts } from "@/lib/server/rows/calendar-parts";
 import { spansOf, stepsOfRow } from "@/lib/server/rows/packed";
@@ -24,7 +25,7 @@ type Kept = {
 
 /** A full calendar of two hundred kilns takes two megabytes. */
 const MOST_KEPT = 50;
-const kept = new Map<string, Kept>();
+const kept = new LastKept<string, Kept>(MOST_KEPT);
 
 type News = { readonly ground: string; readonly xmin: string; readonly hold_over: Date | null; readonly pieces: readonly string[]; readonly weeks: readonly number[] };
 
@@ -40,7 +41,7 @@ export async function keptCalendar(tx: Statements, workshopId: string, from: Tem
   if (news === undefined) throw new Error("no calendar");
   // Where the count of transactions went back, it is another database, or an earlier state of this one.
   const still = known?.ground === news.ground && BigInt(news.xmin) >= BigInt(known.xmin) && known.fromMs <= from.epochMilliseconds && holdsAreAsThen(known, at.epochMilliseconds) ? known : undefined;
-  const { busy, lifts, heating } = keep(workshopId, await upToDate(tx, still, news, from, at));
+  const { busy, lifts, heating } = kept.keep(workshopId, await upToDate(tx, still, news, from, at));
   return { busy: late.size === 0 ? busy : new Map([...busy, ...Array.from(late, ([id, spans]) => [id, [...(busy.get(id) ?? []), ...spans]] as const)]), lifts, heating };
 }
 
@@ -80,12 +81,4 @@ async function upToDate(tx: Statements, known: Kept | undefined, { ground, xmin,
   const lifts = weeks.length === 0 && known !== undefined ? known.lifts : joined(inOrder);
   const heating = pieces.length === 0 && known !== undefined ? known.heating : joined([...heats.values()]);
   return { ...since, fromMs: known?.fromMs ?? from.epochMilliseconds, busy, heats, weeks: byWeek, lifts, heating };
-}
-
-function keep(workshopId: string, calendar: Kept): Kept {
-  kept.delete(workshopId);
-  kept.set(workshopId, calendar);
-  const oldest = kept.size > MOST_KEPT ? kept.keys().next().value : undefined;
-  if (oldest !== undefined) kept.delete(oldest);
-  return calendar;
 }

@@ -2,6 +2,7 @@ import { Temporal } from "temporal-polyfill";
 import type { Equipment } from "@/lib/domain/booking/equipment";
 import { FOR_GOOD } from "@/lib/domain/booking/inspection";
 import type { BusySpan } from "@/lib/domain/booking/run-question";
+import { LastKept } from "@/lib/domain/numeric/last-kept";
 import type { WeeklyHours, WorkshopHours } from "@/lib/domain/time/staffed-hours";
 import { toDate } from "@/lib/server/clock";
 import { equipmentOf } from "@/lib/server/rows/equipment";
@@ -34,7 +35,7 @@ type Read = {
 /** A workshop of two hundred kilns takes some hundred kilobytes. */
 const MOST_KEPT = 200;
 type Kept = { readonly id: string; readonly timeZone: string; readonly from: Temporal.Instant; readonly ground: WholeGround };
-const kept = new Map<string, Kept>();
+const kept = new LastKept<string, Kept>(MOST_KEPT);
 
 /** What `wholeGround` asks first. */
 export const GROUND_ID: Sql = sql`/* prepared */ SELECT ground_id AS id FROM workshop WHERE workshop_id = current_workshop()`;
@@ -51,11 +52,7 @@ export async function wholeGround(tx: Statements, { workshopId, timeZone }: Plac
   if (read === undefined) throw new Error("no ground");
   const { id } = read.ground;
   const ground = groundOf(read.ground, timeZone);
-  kept.delete(workshopId);
-  kept.set(workshopId, { id, timeZone, from, ground });
-  const oldest = kept.size > MOST_KEPT ? kept.keys().next().value : undefined;
-  if (oldest !== undefined) kept.delete(oldest);
-  return ground;
+  return kept.keep(workshopId, { id, timeZone, from, ground }).ground;
 }
 
 /** In one statement, so that all of it is of one moment and the name is of that too. */
