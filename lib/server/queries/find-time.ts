@@ -4,7 +4,7 @@ import { readCastingInput } from "@/lib/contracts/casting-input";
 import { can } from "@/lib/domain/access/roles";
 import type { Outcome, Problem } from "@/lib/domain/refusal";
 import { directQuery, type ReadingOf } from "@/lib/server/query";
-import { castingToPlace, castingToPlaceStatement, type CastingToPlace } from "@/lib/server/rows/casting-to-place";
+import { castingToPlace, castingToPlaceStatement, type CastingToPlace, type OpenAsk } from "@/lib/server/rows/casting-to-place";
 import { keptCalendar } from "@/lib/server/rows/kept-calendar";
 import { GROUND_ID } from "@/lib/server/rows/kept-ground";
 import { meshOf } from "@/lib/server/rows/mesh";
@@ -18,21 +18,6 @@ import type { Statements } from "@/lib/server/statements";
 
 /** How many starts are offered for each kiln. */
 const PER_KILN = 4;
-
-export type OpenAsk = {
-  readonly askId: string;
-  /** Null when any kiln that fits will do. */
-  readonly kilnName: string | null;
-  /** The weeks that are wished for, where a kiln is named. */
-  readonly wishedFrom: string | null;
-  readonly wishedTo: string | null;
-  /** ISO days. */
-  readonly notBefore: string | null;
-  readonly neededBy: string | null;
-  readonly lateDays: number;
-  readonly importance: number;
-  readonly note: string;
-};
 
 export type FindTimeScreen = {
   readonly castingId: string;
@@ -117,7 +102,7 @@ function problemsOf(outcome: Outcome<unknown>): readonly Problem[] {
 }
 
 /** Times as everywhere on screens. */
-function openAsk(ask: CastingToPlace["ask"]): OpenAsk | null {
+function openAsk(ask: OpenAsk | null): OpenAsk | null {
   const iso = (at: string | null) => (at === null ? null : new Date(at).toISOString());
   return ask === null ? null : { ...ask, wishedFrom: iso(ask.wishedFrom), wishedTo: iso(ask.wishedTo) };
 }

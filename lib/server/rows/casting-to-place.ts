@@ -2,6 +2,21 @@ import type { Temporal } from "temporal-polyfill";
 import { toDate } from "@/lib/server/clock";
 import { sql, type Sql, type Statements } from "@/lib/server/statements";
 
+export type OpenAsk = {
+  readonly askId: string;
+  /** Null when any kiln that fits will do. */
+  readonly kilnName: string | null;
+  /** The weeks that are wished for, where a kiln is named. */
+  readonly wishedFrom: string | null;
+  readonly wishedTo: string | null;
+  /** ISO days. */
+  readonly notBefore: string | null;
+  readonly neededBy: string | null;
+  readonly lateDays: number;
+  readonly importance: number;
+  readonly note: string;
+};
+
 /** A casting that looks for time, with the run or the open ask that it has. Days as ISO text, times as the database writes them. */
 export type CastingToPlace = {
   readonly castingId: string;
@@ -12,17 +27,7 @@ export type CastingToPlace = {
   readonly neededBy: string | null;
   readonly withdrawn: boolean;
   readonly firing: { readonly firingId: string; readonly held: boolean } | null;
-  readonly ask: {
-    readonly askId: string;
-    readonly kilnName: string | null;
-    readonly wishedFrom: string | null;
-    readonly wishedTo: string | null;
-    readonly notBefore: string | null;
-    readonly neededBy: string | null;
-    readonly lateDays: number;
-    readonly importance: number;
-    readonly note: string;
-  } | null;
+  readonly ask: OpenAsk | null;
 };
 
 export async function castingToPlace(tx: Statements, castingId: string, now: Temporal.Instant): Promise<CastingToPlace | undefined> {
