@@ -1,12 +1,9 @@
+import { isId } from "@/lib/contracts/is-id";
 import type { Tx } from "@/lib/server/db";
 import { Prisma } from "@/lib/server/prisma-client/client";
 
 /** Names for the ids that stand in the record, so that people can read it. */
 export type RecordNames = ReadonlyMap<string, string>;
-
-const UUID = /^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/;
-
-export const isId = (text: string): boolean => UUID.test(text);
 
 type Entry = { readonly subjectId: string; readonly before: unknown; readonly after: unknown };
 

@@ -1,6 +1,7 @@
 import { Temporal } from "temporal-polyfill";
 import { showTimeWithYear } from "@/lib/domain/time/show-time";
-import { isId, type RecordNames } from "@/lib/server/rows/record-names";
+import { isId } from "@/lib/contracts/is-id";
+import type { RecordNames } from "@/lib/server/rows/record-names";
 
 const INSTANT = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2}(\.\d+)?)?(Z|[+-]\d{2}:\d{2})$/;
 const LONGEST = 300;
