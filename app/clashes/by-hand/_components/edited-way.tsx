@@ -16,7 +16,7 @@ import { AcceptWay } from "../../ways-out/_components/accept-way";
 import { MoveWords } from "../../ways-out/_components/move-words";
 import { wallAfter } from "../../ways-out/_components/wall-after";
 import { triedWay } from "../../ways-out/_components/way-column";
-import { lateWords } from "../../ways-out/_components/way-words";
+import { kilnName, lateWords } from "../../ways-out/_components/way-words";
 import { Compared } from "./compared";
 import { PutForm } from "./put-form";
 import styles from "../../ways-out/ways-out.module.css";
@@ -38,7 +38,7 @@ export async function EditedWay({ who, edited }: { readonly who: Who; readonly e
           <ul className={styles["asked"]} aria-label="Put by hand">
             {edited.puts.map((put) => (
               <li key={put.runId} className={styles["wish"]}>
-                <span>{titles.get(put.runId)} to {kilns.get(put.kilnId) ?? "a retired kiln"}, loaded on {say(put.day)}.</span>
+                <span>{titles.get(put.runId)} to {kilnName(kilns, put.kilnId)}, loaded on {say(put.day)}.</span>
                 <LinkButton look="bare" prefetch={false} href={byHandHref({ ...edited, puts: edited.puts.filter((one) => one !== put) })}>Take it back</LinkButton>
               </li>
             ))}

@@ -3,7 +3,7 @@ import { Panel } from "@/app/_components/panel";
 import type { SeasonPlan } from "@/lib/contracts/replan";
 import { changesOf, type MoveChange } from "@/lib/domain/settling/clash/difference";
 import { ChangeList } from "../../ways-out/_components/change-list";
-import { points } from "../../ways-out/_components/way-words";
+import { placeWords, points } from "../../ways-out/_components/way-words";
 
 type Props = { readonly before: SeasonPlan; readonly plan: SeasonPlan; readonly kilns: ReadonlyMap<string, string>; readonly say: (day: string) => string };
 
@@ -16,10 +16,9 @@ export function SeasonDifference({ before, plan, kilns, say }: Props) {
   const different = changes.filter(({ change }) => change !== "same");
   if (different.length === 0) return null;
   const titleOf = (change: MoveChange): string => [...plan.moves, ...before.moves].find(({ runId }) => runId === change.runId)?.title ?? "";
-  const place = ({ kilnId, day }: { readonly kilnId: string; readonly day: number }): string => `${kilns.get(kilnId) ?? "a retired kiln"}, ${say(first.add({ days: day }).toString())}`;
   return (
     <Panel title="What is different from the plan before" lead={`It cost ${points(before.cost)} then and costs ${points(plan.cost)} now. ${changes.length - different.length} moves are as they were.`}>
-      <ChangeList changes={different} title={titleOf} place={place} />
+      <ChangeList changes={different} title={titleOf} place={placeWords(kilns, plan.today, say)} />
     </Panel>
   );
 }

@@ -1,5 +1,6 @@
 import { LinkButton } from "@/app/_components/link-button";
 import { waysOutHref, type AskedPlace, type AskedWays } from "@/lib/contracts/ways-out";
+import { kilnName } from "./way-words";
 import styles from "../ways-out.module.css";
 
 type Props = {
@@ -12,7 +13,7 @@ type Props = {
 /** What every way has to keep, each with a way to drop it. */
 export function AskedList({ asked, titles, kilns, say }: Props) {
   const title = (runId: string): string => titles.get(runId) ?? "A run that may not move";
-  const place = ({ kilnId, day }: AskedPlace): string => `${kilns.get(kilnId) ?? "a retired kiln"} on ${say(day)}`;
+  const place = ({ kilnId, day }: AskedPlace): string => `${kilnName(kilns, kilnId)} on ${say(day)}`;
   const lines = [
     ...asked.keep.map((id) => ({ text: `${title(id)} stays where it stands`, without: { ...asked, keep: asked.keep.filter((one) => one !== id) } })),
     ...asked.hold.map((one) => ({ text: `${title(one.runId)} goes to ${place(one)}`, without: { ...asked, hold: asked.hold.filter((other) => other !== one) } })),

@@ -8,7 +8,7 @@ import { runStates } from "@/lib/server/queries/run-states";
 import type { Who } from "@/lib/server/who";
 import type { WayOut } from "@/lib/server/ways-out/ways-out";
 import { ChangeList } from "./change-list";
-import { AIM_WORDS, costWords } from "./way-words";
+import { AIM_WORDS, costWords, placeWords } from "./way-words";
 
 type Props = {
   readonly who: Who;
@@ -28,13 +28,12 @@ export async function ChangedSince({ who, tried, ways, titles, today, kilns, say
   const dayOf = (day: string): number => first.until(Temporal.PlainDate.from(day), { largestUnit: "days" }).days;
   const changes = changesOf(tried.moves.map(({ runId, kilnId, day }) => ({ runId, kilnId, day: dayOf(day) })), now.moves);
   const states = await runStates(who, changes.filter(({ change }) => change === "gone").map(({ runId }) => runId));
-  const place = ({ kilnId, day }: { readonly kilnId: string; readonly day: number }): string => `${kilns.get(kilnId) ?? "a retired kiln"}, ${say(first.add({ days: day }).toString())}`;
   const title = (change: MoveChange): string => ("after" in change ? change.after.title : (titles.get(change.runId) ?? states.get(change.runId)?.title ?? "A run that is not there any more"));
   return (
     <Stack>
       <Notice tone="trouble">The calendar has changed since “{AIM_WORDS[tried.aim].title}” was worked out, so nothing was moved. It is worked out again below.</Notice>
       <Panel title="What is different now" lead={costWords(tried.cost, now, tried.aim)}>
-        <ChangeList changes={changes} title={title} place={place} state={(runId) => states.get(runId)?.state} />
+        <ChangeList changes={changes} title={title} place={placeWords(kilns, today, say)} state={(runId) => states.get(runId)?.state} />
       </Panel>
     </Stack>
   );

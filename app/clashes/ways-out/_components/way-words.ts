@@ -1,3 +1,4 @@
+import { Temporal } from "temporal-polyfill";
 import type { MoveChange } from "@/lib/domain/settling/clash/difference";
 import type { Figures, Move, Settlement } from "@/lib/domain/settling/clash/settlement";
 import type { Aim } from "@/lib/domain/settling/clash/weights";
@@ -8,6 +9,18 @@ export const AIM_WORDS: Readonly<Record<Aim, { readonly title: string; readonly 
   "quiet-weeks": { title: "Leave the next two weeks", lead: "As little as possible changes in the two weeks that people have arranged themselves for." },
   season: { title: "The whole season", lead: "Days late, moves and how far they go, each by its weight; nothing is looked at first." },
 };
+
+export type KilnNames = ReadonlyMap<string, string>;
+
+/** A kiln by its name, be it on the wall no more. */
+export function kilnName(kilns: KilnNames, id: string): string {
+  return kilns.get(id) ?? "a retired kiln";
+}
+
+/** Says where and when something goes, its day counted from `today`. */
+export function placeWords(kilns: KilnNames, today: string, say: (day: string) => string): (where: { readonly kilnId: string; readonly day: number }) => string {
+  return ({ kilnId, day }) => `${kilnName(kilns, kilnId)}, ${say(Temporal.PlainDate.from(today).add({ days: day }).toString())}`;
+}
 
 const counted = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
 
