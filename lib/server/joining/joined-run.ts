@@ -89,9 +89,3 @@ function dearer({ currency, total, apart }: SharedCost) {
   const text = (value: number): string => (currency === null ? `${Math.round(value / 100) / 10} kWh` : moneyText(value, currency));
   return { code: "dearer-together", field: "castingId", value: total, allowed: `up to ${text(apart)}`, message: `Fired together they would cost ${text(total)}, apart ${text(apart)}: somebody would pay more than alone, so this is not proposed.` };
 }
-
-/** Whether this person may propose a casting for a firing at all: their own, or any as the manager. */
-export function mayPropose(casting: Pick<CastingToJoin, "memberId">, memberId: string, manages: boolean): boolean {
-  return casting.memberId === memberId || manages;
-}
-

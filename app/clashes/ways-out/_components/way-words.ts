@@ -10,7 +10,7 @@ export const AIM_WORDS: Readonly<Record<Aim, { readonly title: string; readonly 
   season: { title: "The whole season", lead: "Days late, moves and how far they go, each by its weight; nothing is looked at first." },
 };
 
-export type KilnNames = ReadonlyMap<string, string>;
+type KilnNames = ReadonlyMap<string, string>;
 
 /** A kiln by its name, be it on the wall no more. */
 export function kilnName(kilns: KilnNames, id: string): string {
