@@ -19,7 +19,8 @@ export async function bookOffered(page: Page): Promise<void> {
     await page.getByRole("button", { name: "Book this run" }).last().click();
     const refused = page.getByText("Nothing was booked");
     const end = await Promise.race([page.waitForURL(/\/firings\//).then(() => "booked"), refused.waitFor({ timeout: 60_000 }).then(() => "refused", () => "neither")]);
-    if (end === "booked" || tries === 3) return;
+    if (end === "booked") return;
+    if (tries === 3) throw new Error(`not booked at the third try: ${end}`);
     await page.reload();
   }
 }
