@@ -9,9 +9,10 @@ import { command, type Ctx } from "@/lib/server/command";
 import { loadClashGround } from "@/lib/server/rows/clash-ground";
 import { lockCalendar } from "@/lib/server/runs/lock-calendar";
 import { carryOut, timeFor, type CarriedOut } from "@/lib/server/ways-out/carry-out";
+import { verifySettlement } from "@/lib/server/ways-out/verify-settlement";
 import { writeSettlement } from "@/lib/server/ways-out/write-settlement";
 
-/** Makes every move of one way out together, or none: not when anything it was made from has changed. */
+/** Makes every move of one way out together, or none: not when anything it was made from has changed, nor when its check finds a fault. */
 export const acceptSettlement = command({
   name: "accept-settlement",
   needs: "settle-clashes",
@@ -35,6 +36,8 @@ export const acceptSettlement = command({
     if (!made.ok) return made;
     await writeSettlement(ctx, { settlementId, kind, reason, made: made.value });
     if (replanId !== undefined) await ctx.tx.replan.updateMany({ where: { replanId }, data: { settlementId } });
+    const objection = await verifySettlement(ctx.tx, settlementId);
+    if (objection !== undefined) return objection;
     const moved = made.value.map(({ runId, kilnId, kilnFrom, kilnTo }): CarriedOut => ({ runId, kilnId, kilnFrom, kilnTo }));
     await ctx.audit({ subject: "workshop", subjectId: ctx.who.workshopId, after: { settlementId, kind, settled: moved }, reason });
     return ok({ settlementId, moved });
