@@ -10,7 +10,7 @@ import { makeWorkshop } from "@/tests/helpers/scenario";
 
 const database = await useFreshDatabase();
 const { closeDatabase } = await import("@/lib/server/db");
-const { acceptSettlement } = await import("@/lib/server/commands/accept-settlement");
+const { acceptSettlement } = await import("@/tests/helpers/checked-accept");
 const { askReplan } = await import("@/lib/server/commands/ask-replan");
 const { stopReplan } = await import("@/lib/server/commands/stop-replan");
 const { cancelRun } = await import("@/lib/server/commands/cancel-run");

@@ -10,7 +10,7 @@ import { makeWorkshop } from "@/tests/helpers/scenario";
 
 const database = await useFreshDatabase();
 const { closeDatabase } = await import("@/lib/server/db");
-const { acceptSettlement } = await import("@/lib/server/commands/accept-settlement");
+const { acceptSettlement } = await import("@/tests/helpers/checked-accept");
 const { beginOutage } = await import("@/lib/server/commands/begin-outage");
 const { cancelRun } = await import("@/lib/server/commands/cancel-run");
 const { setPowerLimit } = await import("@/lib/server/commands/set-power-limit");

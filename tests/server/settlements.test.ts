@@ -4,7 +4,7 @@ import { useFreshDatabase } from "@/tests/helpers/database";
 
 const database = await useFreshDatabase();
 const { closeDatabase } = await import("@/lib/server/db");
-const { acceptSettlement } = await import("@/lib/server/commands/accept-settlement");
+const { acceptSettlement } = await import("@/tests/helpers/checked-accept");
 const { answerSettlement } = await import("@/lib/server/commands/answer-settlement");
 const { cancelRun } = await import("@/lib/server/commands/cancel-run");
 const { readHome } = await import("@/lib/server/queries/home");

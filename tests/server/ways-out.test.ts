@@ -7,7 +7,7 @@ import { makeWorkshop } from "@/tests/helpers/scenario";
 
 const database = await useFreshDatabase();
 const { closeDatabase } = await import("@/lib/server/db");
-const { acceptSettlement } = await import("@/lib/server/commands/accept-settlement");
+const { acceptSettlement } = await import("@/tests/helpers/checked-accept");
 const { createAsk } = await import("@/lib/server/commands/create-ask");
 const { cancelRun } = await import("@/lib/server/commands/cancel-run");
 const { clashesScreen } = await import("@/lib/server/queries/clashes");
