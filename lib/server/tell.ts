@@ -4,7 +4,8 @@ import { toDate } from "@/lib/server/clock";
 import type { Ctx } from "@/lib/server/command";
 import { env } from "@/lib/server/env";
 import { letter } from "@/lib/server/mail/words";
-import { mailReaders } from "@/lib/server/rows/mail-readers";
+import { mailReaders, type MailReader } from "@/lib/server/rows/mail-readers";
+import type { Prisma } from "@/lib/server/prisma-client/client";
 import type { Who } from "@/lib/server/who";
 
 /** A command's own context, or what a job knows: the workshop, and no person. */
@@ -28,29 +29,39 @@ export type News = {
  * Tells members something, in the transaction of the change it tells of: a notice, and a mail to those who want this
  * kind mailed. Without the change, nobody hears of it.
  */
-export async function tell(telling: Telling, news: News): Promise<void> {
+export function tell(telling: Telling, news: News): Promise<void> {
+  return tellAll(telling, [news]);
+}
+
+/** Tells several things, each to its own members, in as few statements as one. */
+export async function tellAll(telling: Telling, all: readonly News[]): Promise<void> {
   const { tx, now, who } = telling;
   const { workshopId } = who;
-  const to = [...new Set(news.to)];
-  const text = withReason(news.text, news.reason);
   const createdAt = toDate(now);
-  await tx.notice.createMany({ data: to.map((memberId) => ({ workshopId, memberId, text, href: news.href, createdAt })) });
-  const readers = await mailReaders(tx, { memberIds: to, kind: news.kind, usually: (roles) => usuallyMailed(news.kind, roles) });
-  if (readers.length === 0) return;
-  const { subject, todo } = TOLD[news.kind];
-  const { publicUrl } = env();
-  await tx.mail.createMany({
-    data: readers.map(({ memberId, name, email }) => ({
-      workshopId,
-      memberId,
-      address: email,
-      kind: news.kind,
-      subject: `${subject} (${who.workshopName})`,
-      body: letter({ ...who, name, said: [text], todo, href: news.href, publicUrl }),
-      createdAt,
-      uselessAt: news.until === undefined ? null : toDate(news.until),
-    })),
-  });
+  const notices = all.flatMap((news) => [...new Set(news.to)].map((memberId) => ({ workshopId, memberId, text: withReason(news.text, news.reason), href: news.href, createdAt })));
+  await tx.notice.createMany({ data: notices });
+  const mails: Prisma.MailCreateManyInput[] = [];
+  for (const kind of new Set(all.map((news) => news.kind))) {
+    const ofKind = all.filter((news) => news.kind === kind);
+    const readers = await mailReaders(tx, { memberIds: [...new Set(ofKind.flatMap(({ to }) => to))], kind, usually: (roles) => usuallyMailed(kind, roles) });
+    for (const news of ofKind) mails.push(...readers.filter(({ memberId }) => news.to.includes(memberId)).map((reader) => mailOf(telling, news, reader)));
+  }
+  if (mails.length > 0) await tx.mail.createMany({ data: mails });
+}
+
+function mailOf({ who, now }: Telling, { kind, text: sentence, reason, href, until }: News, { memberId, name, email }: MailReader): Prisma.MailCreateManyInput {
+  const { subject, todo } = TOLD[kind];
+  const said = [withReason(sentence, reason)];
+  return {
+    workshopId: who.workshopId,
+    memberId,
+    address: email,
+    kind,
+    subject: `${subject} (${who.workshopName})`,
+    body: letter({ ...who, name, said, todo, href, publicUrl: env().publicUrl }),
+    createdAt: toDate(now),
+    uselessAt: until === undefined ? null : toDate(until),
+  };
 }
 
 function withReason(text: string, reason = ""): string {

@@ -7,7 +7,7 @@ import { makeWorkshop, type MadeWorkshop } from "@/tests/helpers/scenario";
 const database = await useFreshDatabase();
 const { now } = await import("@/lib/server/clock");
 const { closeDatabase, inWorkshop } = await import("@/lib/server/db");
-const { tell } = await import("@/lib/server/tell");
+const { tell, tellAll } = await import("@/lib/server/tell");
 let owner: pg.Client;
 let shed: MadeWorkshop;
 
@@ -52,6 +52,22 @@ it("leaves one notice for each member, however often one is named, and the reaso
   expect(await textsOf(member.memberId)).toEqual(["It was moved: A door jams."]);
   expect(await textsOf(otherMember.memberId)).toEqual(["It was moved: A door jams."]);
   expect(await textsOf(manager.memberId)).toEqual([]);
+});
+
+it("tells several things at once, each to its own and by the choice for its own kind", async () => {
+  const { member, otherMember, manager, workshopId } = await makeWorkshop(database.ownerUrl);
+  await choose(member.memberId, "booked", false);
+  await choose(member.memberId, "moved", true);
+  await choose(otherMember.memberId, "booked", true);
+  const all = [
+    { to: [member.memberId], kind: "moved", text: "One was moved.", href: "/", reason: "A door jams." },
+    { to: [member.memberId, otherMember.memberId], kind: "booked", text: "One was booked.", href: "/" },
+  ] as const;
+  await inWorkshop(workshopId, (tx) => tellAll({ tx, now: now(), who: manager }, all));
+  expect([...(await textsOf(member.memberId))].sort()).toEqual(["One was booked.", "One was moved: A door jams."]);
+  expect(await textsOf(otherMember.memberId)).toEqual(["One was booked."]);
+  expect((await mailsTo(member.memberId)).map(({ body }) => body.includes("One was moved: A door jams."))).toEqual([true]);
+  expect((await mailsTo(otherMember.memberId)).map(({ body }) => body.includes("One was booked."))).toEqual([true]);
 });
 
 it("leaves no notice, no mail and no job when the transaction is rolled back", async () => {

@@ -18,24 +18,38 @@ export function checkItemsJson(plan: CastingPlan, input: CastingInput): string {
   return json;
 }
 
+type Followed = { readonly firingId: string; readonly plan: CastingPlan; readonly inputs: readonly CastingInput[] };
+type KeptRow = ItemRow & { readonly firingId: string; readonly replacedAt: Date | null };
+
+/** Brings a planned firing's sheet up to another plan; see `followPlans`. */
+export function followPlan(tx: Tx, { workshopId, firingId }: OfFiring, plan: CastingPlan, inputs: readonly CastingInput[], at: Date): Promise<void> {
+  return followPlans(tx, workshopId, [{ firingId, plan, inputs }], at);
+}
+
 /**
- * Brings a planned firing's sheet up to another plan. An item is never changed: where its numbers are others now, a
+ * Brings the sheets of planned firings up to other plans. An item is never changed: where its numbers are others now, a
  * new one takes its place, and wants a tick of its own.
  */
-export async function followPlan(tx: Tx, of: OfFiring, plan: CastingPlan, inputs: readonly CastingInput[], at: Date): Promise<void> {
-  const { firingId } = of;
-  const before = await tx.checkItem.findMany({ where: { firingId } });
+export async function followPlans(tx: Tx, workshopId: string, followed: readonly Followed[], at: Date): Promise<void> {
+  const rows = await tx.checkItem.findMany({ where: { firingId: { in: followed.map(({ firingId }) => firingId) } } });
+  const changes = followed.map((one) => changesOf(one, rows.filter(({ firingId }) => firingId === one.firingId)));
+  const replaced = JSON.stringify(changes.flatMap((one) => one.replaced.map(({ firingId, code }) => ({ firingId, code }))));
+  await tx.$executeRaw`
+    UPDATE check_item i SET replaced_at = ${at} FROM jsonb_to_recordset(${replaced}::jsonb) AS r ("firingId" uuid, code text)
+     WHERE i.workshop_id = ${workshopId}::uuid AND i.firing_id = r."firingId" AND i.code = r.code`;
+  await tx.checkItem.createMany({ data: changes.flatMap((one) => one.fresh.map((item) => ({ workshopId, ...item }))) });
+}
+
+function changesOf({ firingId, plan, inputs }: Followed, before: readonly KeptRow[]) {
   const items = sheetFor(plan, { leadGlass: inputs.some(mayHoldLead) }).map(itemRow);
   const same = (row: ItemRow, item: ItemRow): boolean => baseCode(row.code) === item.code && ITEM_FIELDS.every((field) => row[field] === item[field]);
   const kept = before.filter((row) => row.replacedAt === null && items.some((item) => same(row, item)));
-  const keptCodes = kept.map(({ code }) => code);
-  await tx.checkItem.updateMany({ where: { firingId, replacedAt: null, code: { notIn: keptCodes } }, data: { replacedAt: at } });
   const fresh = items.flatMap((item, position) => {
     if (kept.some((row) => same(row, item))) return [];
     const earlier = before.filter((row) => baseCode(row.code) === item.code).length;
-    return [{ ...of, position, ...item, code: earlier === 0 ? item.code : `${item.code}/${earlier + 1}` }];
+    return [{ firingId, position, ...item, code: earlier === 0 ? item.code : `${item.code}/${earlier + 1}` }];
   });
-  await tx.checkItem.createMany({ data: fresh });
+  return { replaced: before.filter((row) => row.replacedAt === null && !kept.includes(row)), fresh };
 }
 
 const ITEM_FIELDS = ["text", "why", "source", "level", "scope", "detail", "forbids"] as const;
