@@ -2,6 +2,7 @@ import { spawn } from "node:child_process";
 import { randomUUID } from "node:crypto";
 import { once } from "node:events";
 import pg from "pg";
+import { Temporal } from "temporal-polyfill";
 import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
 import { NOTHING_ASKED } from "@/lib/contracts/ways-out";
 import type { Who } from "@/lib/server/who";
@@ -18,6 +19,7 @@ const { clashesScreen } = await import("@/lib/server/queries/clashes");
 const { firingScreen } = await import("@/lib/server/queries/firing");
 const { planSeason } = await import("@/lib/server/replan/plan-season");
 const { SeasonWatch } = await import("@/lib/server/replan/season-watch");
+const { tryOut } = await import("@/lib/server/ways-out/try-out");
 const { clashGround } = await import("@/lib/server/ways-out/ways-out");
 const { accepting, askedWays, brokenKiln, SETTLED_REASON } = await import("@/tests/helpers/broken-kiln");
 const { bookedRun, codeOf, must } = await import("@/tests/helpers/booking");
@@ -73,6 +75,22 @@ describe("a settlement respects", () => {
     expect(await clashesScreen(manager, undefined)).toEqual([]);
     const [a, b] = [await kilnOf(member, north.firingId), await kilnOf(otherMember, south.firingId)];
     expect(a.from).not.toBe(b.from);
+  }, 60_000);
+
+  it("the kilns: runs that change them are planned and checked for their new ones", async () => {
+    const { member, otherMember, manager, northKiln, southKiln } = await makeWorkshop(database.ownerUrl);
+    const north = await bookedRun(member, northKiln.equipmentId, "First");
+    const south = await bookedRun(otherMember, southKiln.equipmentId, "Second");
+    const { fingerprint } = await clashGround(manager, undefined);
+    const later = (from: number) => new Date(from + 28 * 86_400_000).toISOString();
+    const [a, b] = [await kilnOf(member, north.firingId), await kilnOf(otherMember, south.firingId)];
+    const moves = [{ runId: north.firingId, kilnId: southKiln.equipmentId, kilnFrom: later(a.from) }, { runId: south.firingId, kilnId: northKiln.equipmentId, kilnFrom: later(b.from + 2 * 86_400_000) }];
+    const tried = must(await tryOut(manager, moves.map(({ runId, kilnId, kilnFrom }) => ({ runId, kilnId, isAsk: false, from: Temporal.Instant.from(kilnFrom), until: Temporal.Instant.from(kilnFrom).add({ hours: 96 }) }))));
+    must(await acceptSettlement(manager, { kind: "by-hand", fingerprint, reason: SETTLED_REASON, requestKey: randomUUID(), moves: tried.map(({ runId, kilnId, kilnFrom }) => ({ runId, kilnId, kilnFrom })) }));
+    const plans = await rows("SELECT f.firing_id, p.inputs->'kiln'->>'powerKw' AS kw, (SELECT count(*)::int FROM check_item i WHERE i.firing_id = f.firing_id AND i.replaced_at IS NOT NULL) AS replaced, (SELECT count(DISTINCT split_part(code, '/', 1))::int - count(*) FILTER (WHERE replaced_at IS NULL)::int FROM check_item i WHERE i.firing_id = f.firing_id) AS lost FROM firing f JOIN plan p USING (workshop_id, plan_id) WHERE f.firing_id = ANY ($1)", [north.firingId, south.firingId]);
+    expect(plans.find((row) => row.firing_id === north.firingId)).toMatchObject({ kw: "8", lost: 0 });
+    expect(plans.find((row) => row.firing_id === south.firingId)).toMatchObject({ kw: "12", lost: 0 });
+    for (const { replaced } of plans) expect(replaced).toBeGreaterThan(0);
   }, 60_000);
 
   it("two runs that change places with each other, in one transaction", async () => {
@@ -131,6 +149,26 @@ describe("a settlement is made whole or not at all", () => {
     expect(plan.times.map(({ runId }) => runId)).toEqual([first.firingId]);
     expect(plan.fingerprint).toBe((await clashGround(manager, { from: today, to: today.add({ months: 4 }) })).fingerprint);
     expect(await rows("SELECT FROM settlement WHERE workshop_id = $1", workshopId)).toEqual([]);
+  }, 60_000);
+
+  it.each([
+    ["a firing is said to be late", "changed-meanwhile", "UPDATE firing SET expected_end = now() + interval '200 days', version = version + 1 WHERE firing_id = $1"],
+    ["somebody writes what is of no account to it", "ok", "UPDATE lift SET why = 'heavy' WHERE firing_id = $1"],
+  ])("when, while it waits for the calendar, %s", async (_what, code, statement) => {
+    const { manager, first, workshopId } = await brokenKiln(database.ownerUrl);
+    const found = await askedWays(manager);
+    const before = await standing(workshopId);
+    const holder = new pg.Client({ connectionString: database.ownerUrl });
+    await holder.connect();
+    await holder.query("BEGIN");
+    await holder.query("SELECT pg_advisory_xact_lock(hashtextextended($1, 0))", [`${workshopId}:calendar`]);
+    const outcome = acceptSettlement(manager, accepting(found, found.ways.find(({ figures }) => figures.moved > 0)));
+    await vi.waitFor(async () => expect(await rows("SELECT FROM pg_stat_activity WHERE datname = current_database() AND wait_event = 'advisory'")).toHaveLength(1), { timeout: 60_000, interval: 20 });
+    await holder.query(statement, [first.firingId]);
+    await holder.query("COMMIT");
+    await holder.end();
+    expect(codeOf(await outcome)).toBe(code);
+    if (code !== "ok") expect(await standing(workshopId)).toEqual(before);
   }, 60_000);
 
   it("when a member cancels between the look and the acceptance", async () => {

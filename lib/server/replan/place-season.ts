@@ -4,7 +4,7 @@ import { countAsPlaced } from "@/lib/domain/settling/clash/put-by-hand";
 import type { Settlement } from "@/lib/domain/settling/clash/settlement";
 import { DEFAULT_WEIGHTS } from "@/lib/domain/settling/clash/weights";
 import { ok, type Outcome } from "@/lib/domain/refusal";
-import type { CarriedOut } from "@/lib/server/ways-out/carry-out";
+import type { CarriedOut } from "@/lib/server/ways-out/write-moves";
 import { tryOut } from "@/lib/server/ways-out/try-out";
 import { inOrder } from "@/lib/server/ways-out/wanted-moves";
 import type { Who } from "@/lib/server/who";

@@ -13,7 +13,7 @@ import { readFirings } from "@/lib/server/rows/lock-firing";
 import { askedRuns, heldDays, kilnBooking, kilnStart, movableRun, type AskedRuns } from "@/lib/server/rows/movable-runs";
 
 /** What may be settled, and a print of all it was made from: equal prints mean that nothing has changed. */
-export type LoadedGround = { readonly ground: ClashGround; readonly fingerprint: string; readonly today: Temporal.PlainDate; readonly clashes: readonly Clash[]; readonly aside: AskedRuns["aside"] };
+export type LoadedGround = { readonly ground: ClashGround; readonly fingerprint: string; readonly today: Temporal.PlainDate; readonly clashes: readonly Clash[]; readonly aside: AskedRuns["aside"]; readonly state: ClashState };
 
 /**
  * The coming season of the workshop: what stands and may move, what waits, and what cannot be had. With a span, all
@@ -37,7 +37,7 @@ export async function loadClashGround({ tx, who, now }: Reading, within?: Season
   runs.push(...asked.runs);
   const clashes = findClashes(state);
   const print = { runs, taken, today: days.today.toString(), firings: firings.map(({ firingId, version }) => [firingId, version]), clashes: clashes.map(({ key }) => key), power: state.powerLimitKw };
-  return { ground: groundOf(state, days, runs, taken, clashes), fingerprint: createHash("sha256").update(JSON.stringify(print)).digest("hex"), today: days.today, clashes, aside: asked.aside };
+  return { ground: groundOf(state, days, runs, taken, clashes), fingerprint: createHash("sha256").update(JSON.stringify(print)).digest("hex"), today: days.today, clashes, aside: asked.aside, state };
 }
 
 function groundOf(state: ClashState, days: Season, runs: readonly MovableRun[], taken: readonly TakenKiln[], clashes: readonly Clash[]): ClashGround {

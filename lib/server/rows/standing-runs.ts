@@ -58,7 +58,7 @@ function standingRun(row: FiringRow, kilnId: string, equipment: readonly Equipme
       hands: Math.max(0, ...row.lifts.filter((l) => l.what === b.purpose).map((l) => l.hands)),
     })),
     lifts: row.lifts.map((l): StandingLift => ({
-      what: whatOf(l.what),
+      what: liftWhat(l.what),
       start: toInstant(l.startsAt),
       end: toInstant(l.endsAt),
       hands: l.hands,
@@ -85,13 +85,13 @@ function plannedHours(row: FiringRow, kilnId: string, equipment: readonly Equipm
 const PURPOSES = ["steam-out", "load", "kiln", "unload"] as const;
 const WHATS = ["to-steamer", "from-steamer", "load", "unload"] as const;
 
-function purposeOf(text: string): (typeof PURPOSES)[number] {
+export function purposeOf(text: string): (typeof PURPOSES)[number] {
   const known = PURPOSES.find((purpose) => purpose === text);
   if (known === undefined) throw new Error(`unknown purpose ${text}`);
   return known;
 }
 
-function whatOf(text: string): (typeof WHATS)[number] {
+export function liftWhat(text: string): (typeof WHATS)[number] {
   const known = WHATS.find((what) => what === text);
   if (known === undefined) throw new Error(`unknown lift ${text}`);
   return known;

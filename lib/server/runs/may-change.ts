@@ -10,7 +10,7 @@ import { notPlanned } from "@/lib/server/runs/end-run";
 export type ChangeWords = { readonly does: string; readonly happens: string };
 
 /** Only a planned run, as the person saw it, is changed: by its owner, or by the manager who owes a reason. */
-export function mayChangeRun({ who }: Ctx, firing: LockedFiring, { version, reason = "" }: { readonly version: number; readonly reason?: string | undefined }, { does, happens }: ChangeWords): Refusal | undefined {
+export function mayChangeRun({ who }: Pick<Ctx, "who">, firing: LockedFiring, { version, reason = "" }: { readonly version: number; readonly reason?: string | undefined }, { does, happens }: ChangeWords): Refusal | undefined {
   const mine = firing.memberId === who.memberId;
   if (!mine && !can(who.roles, "manage-runs")) {
     return refuse(isIn(firing, who.memberId) ? { ...NOT_ALLOWED, message: `${firing.member.name} ${does} for all, or the manager does. You can take your own casting out of it.` } : NOT_ALLOWED);

@@ -2,7 +2,7 @@ import { Temporal } from "temporal-polyfill";
 import { readCastingInput } from "@/lib/contracts/casting-input";
 import { paths } from "@/lib/contracts/paths";
 import { readPlannedInput } from "@/lib/contracts/planned-input";
-import { ok, refuse, type Outcome } from "@/lib/domain/refusal";
+import { ok, refuse, type Outcome, type Refusal } from "@/lib/domain/refusal";
 import { showTime } from "@/lib/domain/time/show-time";
 import { toPlainDate } from "@/lib/server/clock";
 import type { Ctx } from "@/lib/server/command";
@@ -54,7 +54,7 @@ async function placeSharedFiring(ctx: Ctx, firing: LockedFiring, kilnId: string,
   const kiln = await kilnToPlanOf(ctx.tx, firing);
   if (!kiln.ok) return kiln;
   if (kiln.value.equipmentId !== kilnId) {
-    return refuse({ code: "other-kiln", field: "kilnId", value: kilnId, allowed: kiln.value.name, message: `A shared firing moves within ${kiln.value.name} only: its plan was joined and accepted for that kiln and its shelf.` });
+    return otherKilnRefusal(kilnId, kiln.value.name);
   }
   const input = readPlannedInput(firing.plan.inputs);
   if (!input.ok) return input;
@@ -63,11 +63,19 @@ async function placeSharedFiring(ctx: Ctx, firing: LockedFiring, kilnId: string,
   return run.ok ? ok({ run: run.value, plan, planInput: input.value, kiln: kiln.value }) : run;
 }
 
-/** Puts a run where it was placed, with its record, and tells the others in it. `href`: where they may look; the firing when left out. */
-export async function writeMoved(ctx: Ctx, firing: LockedFiring, placed: Placed, reason: string | undefined, href?: string): Promise<void> {
+export function otherKilnRefusal(kilnId: string, own: string): Refusal {
+  return refuse({ code: "other-kiln", field: "kilnId", value: kilnId, allowed: own, message: `A shared firing moves within ${own} only: its plan was joined and accepted for that kiln and its shelf.` });
+}
+
+/** Puts a run where it was placed, with its record, and tells the others in it. */
+export async function writeMoved(ctx: Ctx, firing: LockedFiring, placed: Placed, reason: string | undefined): Promise<void> {
   if (kilnOf(firing)?.equipmentId !== placed.kiln.equipmentId) await takePlan(ctx, firing, placed);
-  const told = `moved your run for ${titleOf(firing.plan)} to ${placed.kiln.name}, ${showTime(placed.run.kilnFrom, ctx.who.timeZone)}.`;
-  await writePlaced(ctx, firing, placed, { because: "the firing was moved", reason, told, href });
+  await writePlaced(ctx, firing, placed, { because: "the firing was moved", reason, told: movedText(firing, placed, ctx.who.timeZone) });
+}
+
+/** What those in it read after the name of who moved it. */
+export function movedText(firing: LockedFiring, { run, kiln }: Placed, timeZone: string): string {
+  return `moved your run for ${titleOf(firing.plan)} to ${kiln.name}, ${showTime(run.kilnFrom, timeZone)}.`;
 }
 
 export type PlacedWords = {
@@ -76,14 +84,13 @@ export type PlacedWords = {
   readonly reason: string | undefined;
   /** What the others in it read after the name of who did it. */
   readonly told: string;
-  readonly href?: string | undefined;
   /** What the record says besides the bookings. */
   readonly before?: Prisma.InputJsonObject;
   readonly after?: Prisma.InputJsonObject;
 };
 
 /** Gives a run its new bookings, lifts and check sheet, with its record, and tells the others in it. */
-export async function writePlaced(ctx: Ctx, firing: LockedFiring, placed: Placed, { because, reason, told, href, before, after }: PlacedWords): Promise<void> {
+export async function writePlaced(ctx: Ctx, firing: LockedFiring, placed: Placed, { because, reason, told, before, after }: PlacedWords): Promise<void> {
   const { who, now } = ctx;
   const { firingId, plan } = firing;
   await lapseJoining(ctx, firing, because);
@@ -96,5 +103,5 @@ export async function writePlaced(ctx: Ctx, firing: LockedFiring, placed: Placed
     ...(reason === undefined || reason === "" ? {} : { reason }),
   });
   const others = othersIn(firing, who.memberId);
-  if (others.length > 0) await tell(ctx, { to: others, kind: "moved", text: `${who.name} ${told}`, reason, href: href ?? paths.firing(firingId) });
+  if (others.length > 0) await tell(ctx, { to: others, kind: "moved", text: `${who.name} ${told}`, reason, href: paths.firing(firingId) });
 }

@@ -27,10 +27,6 @@ export type WantedTimes = {
   readonly kilnId: string;
   readonly kilnFrom: Temporal.Instant;
   readonly steamFrom?: Temporal.Instant | undefined;
-  /** Why it is booked then and there; its member reads it. */
-  readonly reason?: string | undefined;
-  /** Where its member may look; the firing when left out. */
-  readonly href?: string | undefined;
 };
 
 export type Opened = { readonly firingId: string };
@@ -63,7 +59,7 @@ export async function openFiring(ctx: Opener, casting: CastingToBook, times: Wan
   if (!placed.ok) return placed;
   const until = holding === undefined ? ok(null) : await holding.until(placed.value);
   if (!until.ok) return until;
-  return ok({ firingId: await writeFiring(ctx, casting, placed.value, until.value === null ? null : { until: until.value, askId: holding?.askId ?? null }, times) });
+  return ok({ firingId: await writeFiring(ctx, casting, placed.value, until.value === null ? null : { until: until.value, askId: holding?.askId ?? null }) });
 }
 
 /** What a booking asks before its run is placed, in this order. */
@@ -75,30 +71,34 @@ function bookedStatement(castingId: string): Sql {
   return sql`/* prepared */ SELECT firing_id FROM firing_casting WHERE workshop_id = current_workshop() AND casting_id = ${castingId}::uuid AND standing`;
 }
 
-async function writeFiring(ctx: Opener, casting: CastingToBook, { run, plan, planInput, kiln }: Placed, held: Held | null, { reason, href }: Pick<WantedTimes, "reason" | "href">): Promise<string> {
+async function writeFiring(ctx: Opener, casting: CastingToBook, { run, plan, planInput, kiln }: Placed, held: Held | null): Promise<string> {
   const { tx, who, now } = ctx;
   const { workshopId } = who;
   const { castingId, memberId } = casting;
   const [planId, firingId] = [randomUUID(), randomUUID()];
   await writeNewFiring(tx, { workshopId, planId, firingId, castingId, memberId, metBy: who.name, at: toDate(now), heldUntil: held === null ? null : toDate(held.until), askId: held?.askId ?? null }, { run, plan, planInput });
-  await ctx.audit({ subject: "firing", subjectId: firingId, after: { ...(held === null ? { status: "planned" } : { status: "held", heldUntil: held.until.toString() }), castingId, planId, ...runForRecord(run) }, ...(reason === undefined ? {} : { reason }) });
-  if (memberId !== who.memberId) await tellOwner(ctx, casting, { run, kiln, firingId }, held, { reason, href });
+  await ctx.audit({ subject: "firing", subjectId: firingId, after: { ...(held === null ? { status: "planned" } : { status: "held", heldUntil: held.until.toString() }), castingId, planId, ...runForRecord(run) } });
+  if (memberId !== who.memberId) await tellOwner(ctx, casting, { run, kiln, firingId }, held);
   return firingId;
 }
 
 type Held = { readonly until: Temporal.Instant; readonly askId: string | null };
 
-async function tellOwner(ctx: Opener, { title, memberId }: CastingToBook, { run, kiln, firingId }: Pick<Placed, "run" | "kiln"> & Opened, held: Held | null, said: Pick<WantedTimes, "reason" | "href">): Promise<void> {
+async function tellOwner(ctx: Opener, { title, memberId }: CastingToBook, { run, kiln, firingId }: Pick<Placed, "run" | "kiln"> & Opened, held: Held | null): Promise<void> {
   const telling = { ...ctx, tx: modelsOf(ctx.tx) };
   const { timeZone, name } = ctx.who;
-  const { reason, href = paths.firing(firingId) } = said;
+  const href = paths.firing(firingId);
   const from = showTime(run.kilnFrom, timeZone);
-  if (held === null) return tell(telling, { to: [memberId], kind: "booked", text: `${name} booked ${kiln.name} from ${from} for ${title}.`, reason, href });
+  if (held === null) return tell(telling, { to: [memberId], kind: "booked", text: bookedText(name, kiln.name, from, title), href });
   const until = showTime(held.until, timeZone);
   if (held.askId === null) return tell(telling, { to: [memberId], kind: "booked", text: `${name} holds ${kiln.name} from ${from} for ${title}, until ${until}.`, href });
   const late = run.daysLate === 0 ? "" : `, ${run.daysLate === 1 ? "a day" : `${run.daysLate} days`} after the date it is needed by`;
   const text = `${kiln.name} is free from ${from} and offered to you for ${title}, ready ${showTime(run.readyAt, timeZone)}${late}. It is held for you until ${until}.`;
   return tell(telling, { to: [memberId], kind: "offered", text, href, until: held.until });
+}
+
+export function bookedText(by: string, kilnName: string, from: string, title: string): string {
+  return `${by} booked ${kilnName} from ${from} for ${title}.`;
 }
 
 export const ALREADY_BOOKED = {

@@ -10,7 +10,7 @@ import { ok, refuse, type Outcome } from "@/lib/domain/refusal";
 import { showDate } from "@/lib/domain/time/show-time";
 import { toPlainDate } from "@/lib/server/clock";
 import { query } from "@/lib/server/query";
-import type { CarriedOut } from "@/lib/server/ways-out/carry-out";
+import type { CarriedOut } from "@/lib/server/ways-out/write-moves";
 import { tryOut } from "@/lib/server/ways-out/try-out";
 import { inOrder } from "@/lib/server/ways-out/wanted-moves";
 import { clashGround } from "@/lib/server/ways-out/ways-out";

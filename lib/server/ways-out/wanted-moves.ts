@@ -3,7 +3,7 @@ import type { ClashGround, Forbid } from "@/lib/domain/settling/clash/clash-grou
 import type { Move } from "@/lib/domain/settling/clash/settlement";
 import type { Problem } from "@/lib/domain/refusal";
 import { wallInstant } from "@/lib/domain/time/staffed-hours";
-import type { WantedMove } from "@/lib/server/ways-out/carry-out";
+import type { WantedMove } from "@/lib/server/ways-out/place-moves";
 
 /**
  * In the order of their days, so that an earlier run is there when a later one looks for hands.

@@ -9,7 +9,7 @@ import { ok, refuse, type Outcome } from "@/lib/domain/refusal";
 import { query } from "@/lib/server/query";
 import { loadClashGround, type LoadedGround } from "@/lib/server/rows/clash-ground";
 import { settleClashInWorker } from "@/lib/server/settling/settle-clash-in-worker";
-import type { CarriedOut } from "@/lib/server/ways-out/carry-out";
+import type { CarriedOut } from "@/lib/server/ways-out/write-moves";
 import { tryOut } from "@/lib/server/ways-out/try-out";
 import { inOrder, refusedPlaces } from "@/lib/server/ways-out/wanted-moves";
 import type { WaysProgress } from "@/lib/server/ways-out/ways-progress";

@@ -1,7 +1,7 @@
 import type { SettlementKind } from "@/lib/contracts/ways-out";
 import { toDate } from "@/lib/server/clock";
 import type { Ctx } from "@/lib/server/command";
-import type { MadeMove } from "@/lib/server/ways-out/carry-out";
+import type { MadeMove } from "@/lib/server/ways-out/write-moves";
 
 export type Accepted = { readonly settlementId: string; readonly kind: SettlementKind; readonly reason: string; readonly made: readonly MadeMove[] };
 

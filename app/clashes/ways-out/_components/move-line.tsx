@@ -2,7 +2,7 @@ import { Temporal } from "temporal-polyfill";
 import { LinkButton } from "@/app/_components/link-button";
 import { Row } from "@/app/_components/page";
 import { waysOutHref } from "@/lib/contracts/ways-out";
-import type { CarriedOut } from "@/lib/server/ways-out/carry-out";
+import type { CarriedOut } from "@/lib/server/ways-out/write-moves";
 import type { WayProps } from "./way-column";
 import { MoveWords } from "./move-words";
 import styles from "../ways-out.module.css";

@@ -1,7 +1,7 @@
 import { Temporal } from "temporal-polyfill";
 import type { Move } from "@/lib/domain/settling/clash/settlement";
 import { showTime } from "@/lib/domain/time/show-time";
-import type { CarriedOut } from "@/lib/server/ways-out/carry-out";
+import type { CarriedOut } from "@/lib/server/ways-out/write-moves";
 import { kilnName, neededWords, placeWords, shiftWords } from "./way-words";
 import styles from "../ways-out.module.css";
 

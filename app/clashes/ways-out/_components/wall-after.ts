@@ -1,6 +1,6 @@
 import type { Move } from "@/lib/domain/settling/clash/settlement";
 import type { KilnWallScreen, WallFiring } from "@/lib/server/queries/kiln-wall";
-import type { CarriedOut } from "@/lib/server/ways-out/carry-out";
+import type { CarriedOut } from "@/lib/server/ways-out/write-moves";
 
 type Settled = { readonly times: readonly CarriedOut[]; readonly moves: readonly Pick<Move, "runId" | "title" | "memberName">[] };
 
