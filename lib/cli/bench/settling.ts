@@ -1,3 +1,4 @@
+import { benchAccepting } from "./settling/accepting";
 import { benchMany } from "./settling/many";
 import { benchBounds, benchFreshSeasons, benchKnownSeasons } from "./settling/seasons";
 import { benchMade, benchPublished } from "./settling/tardiness";
@@ -7,6 +8,7 @@ import { benchProofs, benchSamePlan, benchWays } from "./settling/ways";
 export async function benchSettling(): Promise<void> {
   await benchWays();
   await benchProofs();
+  await benchAccepting();
   await benchSamePlan();
   await benchBounds();
   for (const size of [40, 50]) await benchPublished(size, 1, "all of 250 in 5 s");
