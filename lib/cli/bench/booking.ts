@@ -6,10 +6,10 @@ import { buildPages } from "@/lib/cli/start/web-build";
 import { startWebServer } from "@/lib/cli/start/web-server";
 import { newScriptToken } from "@/lib/server/tokens";
 import type { Who } from "@/lib/server/who";
-import { insertPlainly, readBooked, unbook } from "./plain-inserts";
+import { book, measureRates, type Wish } from "./booking-rate";
 import { seeded } from "./seeded";
 import { benchDatabase, type BenchDatabase } from "./world/bench-database";
-import { poster, type Answer, type Poster } from "./world/post";
+import { withPosters } from "./world/post";
 import { seedRuns } from "./world/seed-runs";
 import { pebble, writeRuns, writeWorld, type World } from "./world/write-world";
 
@@ -22,8 +22,6 @@ const DAYS = 60;
 const KILNS_A_DAY = 12;
 const POOL = 10;
 
-type Wish = { readonly token: string; readonly castingId: string; readonly kilnId: string; readonly kilnFrom: string; readonly steamFrom: string | null };
-
 /** Bookings over HTTP into two processes of the production build, beside plain inserts of the very same rows. */
 export async function benchBooking(): Promise<void> {
   const database = await benchDatabase({ max_connections: "200" });
@@ -34,12 +32,10 @@ export async function benchBooking(): Promise<void> {
   const wishes = await findWishes(database, world, tokens);
   const ports = [await freePort(undefined), await freePort(undefined)];
   const servers = await Promise.all(ports.map((port) => startWebServer({ root, port, host: "127.0.0.1", environment: { ...process.env, ...database.environment, DATABASE_POOL: String(POOL) }, onLine: () => undefined })));
-  const posters = ports.map((port) => poster(port, CLIENTS / 2));
   try {
-    await race(database, world, tokens, wishes, posters);
-    await measure(database, world, wishes, posters);
+    await race(database, world, tokens, wishes, ports);
+    await measureRates({ database, workshopId: world.workshopId, clients: CLIENTS, ports, connections: ports.length * POOL }, inNoOrder(wishes.slice(0, -KILNS_A_DAY)));
   } finally {
-    for (const one of posters) one.close();
     for (const one of servers) await one.stop();
     const { closeDatabase } = await import("@/lib/server/db");
     await closeDatabase();
@@ -93,19 +89,13 @@ async function findWishes(database: BenchDatabase, world: World, tokens: readonl
   return wishes;
 }
 
-function book(posters: readonly Poster[], at: number, { token, castingId, kilnId, kilnFrom, steamFrom }: Wish): Promise<Answer> {
-  const one = posters[at % posters.length];
-  if (one === undefined) throw new Error("no process");
-  return one.post("/api/v1/runs", token, randomUUID(), { castingId, kilnId, kilnFrom, ...(steamFrom === null ? {} : { steamFrom }) });
-}
-
 /** Fifty clients after one week of one kiln. */
-async function race(database: BenchDatabase, world: World, tokens: readonly string[], wishes: readonly Wish[], posters: readonly Poster[]): Promise<void> {
+async function race(database: BenchDatabase, world: World, tokens: readonly string[], wishes: readonly Wish[], ports: readonly number[]): Promise<void> {
   const wish = wishes.at(-1);
   if (wish === undefined) throw new Error("nothing is free");
   const all: Wish[] = [];
   for (const [i, who] of world.members.entries()) all.push({ ...wish, token: tokens[i] ?? "", castingId: await newCasting(database, who) });
-  const answers = await Promise.all(all.map((one, i) => book(posters, i, one)));
+  const answers = await withPosters(ports, CLIENTS, (posters) => Promise.all(all.map((one, i) => book(posters, i, one))));
   const count = (status: number) => answers.filter((answer) => answer.status === status).length;
   const { rows } = await database.owner.query<{ whole: string; partly: string }>(
     `SELECT count(*) FILTER (WHERE n = 4) AS whole, count(*) FILTER (WHERE n <> 4) AS partly FROM (
@@ -118,47 +108,8 @@ async function race(database: BenchDatabase, world: World, tokens: readonly stri
   if (other !== undefined) process.stdout.write(`booking, ${CLIENTS} clients after one week, the first of anything else: ${other.status} ${other.body.slice(0, 200)}\n`);
 }
 
-async function measure(database: BenchDatabase, world: World, all: readonly Wish[], posters: readonly Poster[]): Promise<void> {
-  const wishes = inNoOrder(all.slice(0, -KILNS_A_DAY));
-  const warm = wishes.slice(0, KILNS_A_DAY * 4);
-  // At once, so that every connection of both processes has had its turn.
-  await Promise.all(warm.map((wish, i) => book(posters, i, wish)));
-  const timed = wishes.slice(warm.length);
-  const answers: Answer[] = [];
-  let next = 0;
-  const from = performance.now();
-  await Promise.all(
-    Array.from({ length: CLIENTS }, async (_, client) => {
-      for (let wish = timed[next++]; wish !== undefined; wish = timed[next++]) answers.push(await book(posters, client, wish));
-    }),
-  );
-  const ms = performance.now() - from;
-  const booked = answers.filter(({ status }) => status === 201);
-  const firingIds = booked.map(({ body }) => (JSON.parse(body) as { firingId: string }).firingId);
-  const rows = await readBooked(database.owner, world.workshopId, firingIds);
-  await unbook(database.owner, world.workshopId, firingIds);
-  const plainly = await insertPlainly(database.appUrl, world.workshopId, rows, CLIENTS, posters.length * POOL);
-  const rate = (count: number, took: number) => (1000 * count) / took;
-  const times = answers.map((answer) => answer.ms);
-  const [http, plain] = [rate(booked.length, ms), rate(rows.length, plainly.ms)];
-  process.stdout.write(
-    `booking over HTTP, 2 processes, ${CLIENTS} clients, ${EQUIPMENT.kilns} kilns, ${BOOKINGS} bookings in place: ${http.toFixed(0)} runs/s (${booked.length} of ${answers.length} booked)\n` +
-      `the same rows as plain inserts, a transaction for each run, ${CLIENTS} clients: ${plain.toFixed(0)} runs/s\nbooking over HTTP, of the plain rate: ${((100 * http) / plain).toFixed(0)} % (goal 60)\n` +
-      `booking over HTTP, p99: ${share(times, 0.99)} ms (median ${share(times, 0.5)}; goal 250)\n` +
-      `the same rows as plain inserts, p99: ${share(plainly.each, 0.99)} ms (median ${share(plainly.each, 0.5)}; ${CLIENTS} clients that wait for each other cannot be faster than ${CLIENTS} runs at this rate: ${((1000 * CLIENTS) / plain).toFixed(0)} ms)\n`,
-  );
-  const others = answers.filter(({ status }) => status !== 201);
-  if (others[0] !== undefined) process.stdout.write(`booking over HTTP, refused: ${others.length} runs (the first: ${others[0].status} ${others[0].body.slice(0, 200)})\n`);
-}
-
 /** People who know nothing of each other: next to none of them ask for the same days at the same moment. */
 function inNoOrder(wishes: readonly Wish[]): readonly Wish[] {
   const random = seeded(11);
   return wishes.map((wish) => ({ wish, at: random() })).sort((a, b) => a.at - b.at).map(({ wish }) => wish);
-}
-
-/** The time within which this share of them was done, whole milliseconds. */
-function share(times: readonly number[], of: number): string {
-  const sorted = times.toSorted((a, b) => a - b);
-  return (sorted[Math.min(sorted.length - 1, Math.floor(of * sorted.length))] ?? 0).toFixed(0);
 }

@@ -1,4 +1,4 @@
-import pg from "pg";
+import type pg from "pg";
 
 /** The tables a booking writes, in an order that foreign keys allow; what the database makes itself is left out. */
 const TABLES = ["plan", "firing", "firing_casting", "booking", "lift", "check_sheet", "check_item", "audit", "receipt"] as const;
@@ -33,31 +33,8 @@ export async function unbook(owner: pg.Client, workshopId: string, firingIds: re
   await owner.query("VACUUM ANALYZE");
 }
 
-/** Milliseconds: of all together, and of each as its client waited for it. */
-export type Took = { readonly ms: number; readonly each: readonly number[] };
-
-/** Inserts the same rows under the same constraints as the application's role: a transaction for each run, a statement for each table. */
-export async function insertPlainly(appUrl: string, workshopId: string, booked: readonly BookedRows[], clients: number, connections: number): Promise<Took> {
-  const pool = new pg.Pool({ connectionString: appUrl, max: connections });
-  await Promise.all(Array.from({ length: connections }, () => pool.query("SELECT 1")));
-  const each: number[] = [];
-  let next = 0;
-  const from = performance.now();
-  await Promise.all(
-    Array.from({ length: clients }, async () => {
-      for (let rows = booked[next++]; rows !== undefined; rows = booked[next++]) {
-        const asked = performance.now();
-        await insertOne(pool, workshopId, rows);
-        each.push(performance.now() - asked);
-      }
-    }),
-  );
-  const ms = performance.now() - from;
-  await pool.end();
-  return { ms, each };
-}
-
-async function insertOne(pool: pg.Pool, workshopId: string, rows: BookedRows): Promise<void> {
+/** Inserts the same rows under the same constraints as the application's role, in one transaction, a statement for each table. */
+export async function insertPlainly(pool: pg.Pool, workshopId: string, rows: BookedRows): Promise<void> {
   const client = await pool.connect();
   try {
     await client.query("BEGIN");

@@ -3,8 +3,18 @@ import { Agent, request } from "node:http";
 export type Answer = { readonly status: number; readonly body: string; readonly ms: number };
 export type Poster = { readonly post: (path: string, token: string, key: string, body: object) => Promise<Answer>; readonly close: () => void };
 
+/** Clients shared out to processes; their connections are new, as one that was idle for long may be closed by the server at any moment. */
+export async function withPosters<T>(ports: readonly number[], clients: number, work: (posters: readonly Poster[]) => Promise<T>): Promise<T> {
+  const posters = ports.map((port) => poster(port, Math.ceil(clients / ports.length)));
+  try {
+    return await work(posters);
+  } finally {
+    for (const one of posters) one.close();
+  }
+}
+
 /** A client with connections of its own to one process. */
-export function poster(port: number, connections: number): Poster {
+function poster(port: number, connections: number): Poster {
   const agent = new Agent({ keepAlive: true, maxSockets: connections });
   const post = (path: string, token: string, key: string, body: object): Promise<Answer> =>
     new Promise((done, failed) => {
