@@ -82,6 +82,19 @@ describe("a transaction of statements alone", () => {
     expect((row as { bytes: Uint8Array }).bytes.byteLength).toBe(8);
   });
 
+  it("reads the same again and again, with rows and without, whatever stands beside it", async () => {
+    const day = sql`SELECT to_date AS day, reason FROM closure WHERE reason = ${"told"} ORDER BY to_date`;
+    const [first, again] = await directly(made.workshopId, [], async (tx) => {
+      const nobody = await inTurn<[unknown[], unknown[]]>(tx, day, sql`SELECT 1 AS one`);
+      await sendLater(tx, closing("told"));
+      await sendLater(tx, closing("told"));
+      return [nobody, await inTurn<[unknown[], unknown[], unknown[]]>(tx, sql`SELECT 1 AS one`, day, sql`UPDATE closure SET reason = reason WHERE false`)];
+    });
+    expect(first).toEqual([[], [{ one: 1 }]]);
+    const row = { day: new Date(2027, 1, 3), reason: "told" };
+    expect(again).toEqual([[{ one: 1 }], [row, row], []]);
+  });
+
   it("waits for its turn with the other kind, one pool for both", async () => {
     const one = (i: number) => (i % 2 === 0 ? inWorkshop(made.workshopId, (tx) => tx.$queryRaw(sql`SELECT pg_sleep(0.01)::text`)) : directly(made.workshopId, [], (tx) => tx.$queryRaw(sql`SELECT pg_sleep(0.01)::text`)));
     await Promise.all(Array.from({ length: 60 }, (_, i) => one(i)));

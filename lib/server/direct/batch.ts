@@ -11,6 +11,10 @@ const plannedOn = new WeakMap<pg.Connection, Set<string>>();
 
 const names = new Map<string, string>();
 
+/** What a statement answers with, once it has been told; a plan whose answer would be another is refused by PostgreSQL. */
+const told = new Map<string, readonly Column[]>();
+const NOTHING: readonly Column[] = [];
+
 /** Follows from the text: a bundler may make several of this module, and their names meet on the connections they share. */
 function nameOf(text: string): string {
   const name = names.get(text) ?? `direct_${createHash("sha256").update(text).digest("hex").slice(0, 32)}`;
@@ -26,7 +30,7 @@ export class Batch implements pg.Submittable {
   readonly #parameters: readonly (readonly (string | null)[])[];
   readonly #planning = new Set<string>();
   readonly #rows: Row[][] = [];
-  #columns: readonly Column[] = [];
+  #columns: readonly Column[] | undefined;
   #planned: Set<string> | undefined;
   /** Rows for each statement. */
   readonly done: Promise<readonly (readonly Row[])[]>;
@@ -58,7 +62,7 @@ export class Batch implements pg.Submittable {
       connection.parse({ name, text, types: [] }, true);
     }
     connection.bind({ portal: "", statement: name, values: [...values] } as unknown as pg.BindConfig, true);
-    connection.describe({ type: "P", name: "" }, true);
+    if (!told.has(text)) connection.describe({ type: "P", name: "" }, true);
     connection.execute({ portal: "", rows: "" }, true);
   }
 
@@ -69,7 +73,7 @@ export class Batch implements pg.Submittable {
 
   handleDataRow({ fields }: { readonly fields: readonly (string | null)[] }): void {
     const row: Record<string, unknown> = {};
-    for (const [i, { name, read }] of this.#columns.entries()) {
+    for (const [i, { name, read }] of this.#begun().entries()) {
       const text = fields[i] ?? null;
       row[name] = text === null ? null : read(text);
     }
@@ -77,8 +81,19 @@ export class Batch implements pg.Submittable {
   }
 
   handleCommandComplete(): void {
-    if (this.#columns.length === 0) this.#rows.push([]);
-    this.#columns = [];
+    const columns = this.#begun();
+    const text = this.statements[this.#rows.length - 1]?.text;
+    if (text !== undefined) told.set(text, columns);
+    this.#columns = undefined;
+  }
+
+  /** The columns of the statement that is being answered; of one that was not described, those it had before. */
+  #begun(): readonly Column[] {
+    if (this.#columns === undefined) {
+      this.#columns = told.get(this.statements[this.#rows.length]?.text ?? "") ?? NOTHING;
+      this.#rows.push([]);
+    }
+    return this.#columns;
   }
 
   handleReadyForQuery(): void {
