@@ -94,6 +94,7 @@ export function limitsOf(question: RunQuestion): SearchLimits {
   return {
     powerLimitKw: question.powerLimitKw,
     steamedOutAt: question.steamedOutAt?.epochMilliseconds ?? null,
+    steamFrom: question.steamFrom?.epochMilliseconds ?? null,
   };
 }
 

@@ -36,6 +36,8 @@ export type RunQuestion = {
   readonly driedBeforeLoading: boolean;
   /** Set when the mould has been steamed out already, or that booking stays where it is: when it ends. */
   readonly steamedOutAt?: Temporal.Instant | null | undefined;
+  /** When the steam-out starts that was agreed to: that one or none, although there may be a better one by now. */
+  readonly steamFrom?: Temporal.Instant | undefined;
   readonly equipment: readonly Equipment[];
   readonly busy: readonly BusySpan[];
   /** Lifts planned already; they take hands away from the people on duty. */

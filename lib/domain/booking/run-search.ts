@@ -17,7 +17,7 @@ export type Slots = {
 export type Obstacle = "load" | "unload" | "kiln" | "power" | "steam" | "horizon";
 export type SearchResult = { readonly slots: Slots | null; readonly lastObstacle: Obstacle | null };
 
-export type SearchLimits = { readonly powerLimitKw: number | null; readonly steamedOutAt: number | null };
+export type SearchLimits = { readonly powerLimitKw: number | null; readonly steamedOutAt: number | null; readonly steamFrom: number | null };
 
 /** Either the parts of a run whose loading starts at `t`, or what forbids it and the first start that could do. */
 export type Try = { readonly slots: Slots } | { readonly obstacle: Obstacle; readonly retryAt: number };
@@ -75,7 +75,7 @@ export function trySlots(space: SearchSpace, kiln: Kiln, needs: RunNeeds, limits
   if (tooMuch !== undefined) return { obstacle: "power", retryAt: tooMuch - (load.end - load.start) };
 
   if (needs.steam === null) return { slots: { load, unload, kilnTo, steam: null } };
-  const steam = trySteam(space, needs, load.start);
+  const steam = trySteam(space, needs, load.start, limits.steamFrom);
   if ("retryAt" in steam) return { obstacle: "steam", retryAt: steam.retryAt };
   return { slots: { load, unload, kilnTo, steam: steam.slot } };
 }
@@ -87,11 +87,15 @@ function overload(space: SearchSpace, kiln: Kiln, needs: RunNeeds, limits: Searc
   return firstAbove(space.heating, doorClosed, heatedBy, kiln.limits.powerKw, limits.powerLimitKw)?.end;
 }
 
-/** A steam-out in time for a loading: with the drying one would like, or with the most there is. */
-export function trySteam(space: SearchSpace, needs: RunNeeds, loadStart: number): { slot: SteamSlot } | { retryAt: number } {
+/** A steam-out in time for a loading: with the drying one would like, or with the most there is; or the one that was agreed to. */
+export function trySteam(space: SearchSpace, needs: RunNeeds, loadStart: number, agreed: number | null = null): { slot: SteamSlot } | { retryAt: number } {
   if (needs.steam === null) return { retryAt: Infinity };
   const earliest = Math.max(space.notBefore, loadStart - MAX_DAYS_FROM_STEAM_TO_LOAD * MS_PER_DAY);
   const gap = needs.gapHours * MS_PER_HOUR;
+  if (agreed !== null) {
+    const slot = agreed < earliest ? null : nextSteam(space, needs.steam, agreed);
+    return slot?.start === agreed && slot.end + gap <= loadStart ? { slot } : { retryAt: Infinity };
+  }
   const liked = latestSteam(space, needs.steam, earliest, loadStart - needs.likedGapHours * MS_PER_HOUR);
   if (liked !== null) return { slot: liked };
   // No slot leaves the drying time one would like: the first slot leaves the most there is.

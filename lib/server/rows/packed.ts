@@ -11,12 +11,17 @@ export function busyOf(rows: readonly PackedRow[]): Map<string, SpanList[]> {
   return busy;
 }
 
-/** The spans of numbered pieces, told apart by a small number beside each. */
-export function spansByPlace({ places, starts, ends }: { readonly places: Packed; readonly starts: Packed; readonly ends: Packed }): Map<number, SpanList> {
+/** The spans of several pieces of equipment, whose names stand one after another in the same order. */
+export function spansByName({ names, starts, ends }: { readonly names: string | null; readonly starts: Packed; readonly ends: Packed }): Map<string, SpanList> {
   const [from, to] = [instants(starts), instants(ends)];
-  const of = new Map<number, number[]>();
-  for (const [i, place] of (places === null ? [] : smallNumbers(places)).entries()) of.set(place, [...(of.get(place) ?? []), i]);
-  return new Map(Array.from(of, ([place, own]) => [place, { starts: Float64Array.from(own, (i) => from[i] ?? NaN), ends: Float64Array.from(own, (i) => to[i] ?? NaN) }]));
+  const of = new Map<string, { readonly starts: number[]; readonly ends: number[] }>();
+  for (const [i, name] of (names === null ? [] : names.split(" ")).entries()) {
+    const own = of.get(name) ?? { starts: [], ends: [] };
+    of.set(name, own);
+    own.starts.push(from[i] ?? NaN);
+    own.ends.push(to[i] ?? NaN);
+  }
+  return new Map(Array.from(of, ([name, own]) => [name, { starts: Float64Array.from(own.starts), ends: Float64Array.from(own.ends) }]));
 }
 
 export function spansOf({ starts, ends }: { readonly starts: Packed; readonly ends: Packed }): SpanList {

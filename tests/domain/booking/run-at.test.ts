@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { findRuns } from "@/lib/domain/booking/find-time";
 import { runAt } from "@/lib/domain/booking/run-at";
+import { MAX_DAYS_FROM_STEAM_TO_LOAD } from "@/lib/domain/booking/run-plan";
 import type { RunQuestion } from "@/lib/domain/booking/run-question";
 import type { Problem } from "@/lib/domain/refusal";
 import { aKiln, aPlan, aQuestion, aTrolley, at } from "./sample-question";
@@ -68,6 +69,36 @@ describe("a run at a chosen start", () => {
     expect(problem.code).toBe("no-steam-out");
     expect(problem.message).toContain("steamed out by Tue 8 Dec, 12:00");
     expect(problem.data?.["nextKilnStart"]).toBe(at("2026-12-09T09:45").toString());
+  });
+
+  describe("with a steam-out that was agreed to", () => {
+    const steamOf = (question: RunQuestion, wanted: string) => {
+      const outcome = runAt(question, "A", at(wanted));
+      return outcome.ok ? outcome.value.bookings.find(({ purpose }) => purpose === "steam-out")?.start.toString() : outcome.problems[0].code;
+    };
+
+    test("takes that one, although a later one would leave the mould less to wait", () => {
+      const [early, late] = [at("2027-01-08T10:30"), at("2027-01-11T09:00")];
+      expect(steamOf(aQuestion(), "2027-01-12T11:00")).toBe(late.toString());
+      expect(steamOf(aQuestion({ steamFrom: early }), "2027-01-12T11:00")).toBe(early.toString());
+    });
+
+    test("takes no other where that one is taken, unstaffed, or leaves too little time before the loading", () => {
+      const steamFrom = at("2027-01-08T10:30");
+      const until = (end: string) => [{ equipmentId: "S", start: at("2027-01-08T08:00"), end: at(end) }];
+      expect(steamOf(aQuestion({ steamFrom, busy: until("2027-01-08T10:30") }), "2027-01-12T11:00")).toBe(steamFrom.toString());
+      expect(steamOf(aQuestion({ steamFrom, busy: until("2027-01-08T10:45") }), "2027-01-12T11:00")).toBe("no-steam-out");
+      expect(steamOf(aQuestion({ steamFrom: at("2027-01-09T10:30") }), "2027-01-12T11:00")).toBe("no-steam-out");
+      expect(steamOf(aQuestion({ steamFrom: at("2027-01-12T09:00") }), "2027-01-12T11:00")).toBe("no-steam-out");
+    });
+
+    test("waits no longer than a mould may", () => {
+      const wanted = "2027-01-12T11:00";
+      const oldest = at(wanted).subtract({ minutes: 45 }).subtract({ hours: 24 * MAX_DAYS_FROM_STEAM_TO_LOAD });
+      const hours = { ...aQuestion().hours, weekly: ([1, 2, 3, 4, 5, 6, 7] as const).map((weekday) => ({ weekday, opensMin: 0, closesMin: 24 * 60, hands: 3 })) };
+      expect(steamOf(aQuestion({ hours, steamFrom: oldest }), wanted)).toBe(oldest.toString());
+      expect(steamOf(aQuestion({ hours, steamFrom: oldest.subtract({ minutes: 15 }) }), wanted)).toBe("no-steam-out");
+    });
   });
 
   test("refuses what does not fit, what the workshop lacks, and an unknown kiln", () => {

@@ -6,6 +6,7 @@ import type { KilnLimits } from "@/lib/domain/booking/equipment";
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import { planFiring } from "@/lib/domain/firing/plan";
 import type { Who } from "@/lib/server/who";
+import { TEMPLATE_VERSION } from "@/lib/domain/safety/template";
 import type { SeedRun } from "./seed-runs";
 
 export type World = {
@@ -81,7 +82,7 @@ async function addMember(owner: pg.Client, workshopId: string, i: number): Promi
 }
 
 /**
- * Puts runs on the calendar as if they had been booked: firing, four bookings, four lifts each. Triggers and foreign
+ * Puts runs on the calendar as if they had been booked: firing, four bookings, four lifts, a check sheet each. Triggers and foreign
  * keys are left out for speed, which needs a superuser; constraints on overlap hold.
  */
 export async function writeRuns(owner: pg.Client, world: World, runs: readonly SeedRun[], now: number): Promise<void> {
@@ -122,6 +123,8 @@ async function writeSome(owner: pg.Client, world: World, plans: readonly KilnPla
        FROM unnest($4::uuid[], $5::uuid[], $6::text[], $7::timestamptz[], $8::timestamptz[]) AS t (f, p, s, a, b)`,
     [workshopId, members[0]?.memberId, HEATING_HOURS, numbered.map((run) => run.firingId), numbered.map((run) => plans[run.kiln]?.planId), numbered.map(status), numbered.map((run) => iso(run.fire[0])), numbered.map((run) => iso(run.unload[0]))],
   );
+  // Without its items, which nothing looks up: but what is looked up in an empty table is planned as nobody's is.
+  await owner.query("INSERT INTO check_sheet (workshop_id, firing_id, template_version) SELECT $1, f, $2 FROM unnest($3::uuid[]) AS t (f)", [workshopId, TEMPLATE_VERSION, numbered.map((run) => run.firingId)]);
   const bookings = numbered.flatMap(({ firingId, steam, load, fire, unload, kiln, steamer, trolleys }) => [
     [firingId, steamerIds[steamer], "steam-out", ...steam] as const,
     [firingId, trolleyIds[trolleys[0]], "load", ...load] as const,
