@@ -3,8 +3,8 @@ import type { Clash, ClashState, StandingBooking, StandingLift, StandingRun } fr
 import { clashOf, equipmentName, firingName, kilnBooking, listed, staysText } from "@/lib/domain/booking/clash-names";
 import { isAbove, type Span } from "@/lib/domain/booking/free-time";
 import { STEAMER_LIFT_MINUTES } from "@/lib/domain/booking/run-plan";
+import { fewestHands, hoursTable } from "@/lib/domain/time/hours-table";
 import { MS_PER_HOUR, MS_PER_MINUTE, type Interval } from "@/lib/domain/time/interval";
-import { handsOnDuty } from "@/lib/domain/time/staffed-hours";
 import { showInterval } from "@/lib/domain/time/show-time";
 
 /** Something a firing takes for a while: people, or kilowatts. */
@@ -15,7 +15,8 @@ type Stretch = { start: number; end: number; parts: Part[]; peak: number; limit:
 /** Lifts that overlap and need more hands than are on duty, or that happen when nobody is. */
 export function thinCrewClashes(state: ClashState): readonly Clash[] {
   const parts = state.runs.flatMap((run) => (run.lifts === undefined ? run.bookings.flatMap((booking) => liftsOf(run, booking)) : plannedLiftsOf(run, run.lifts)));
-  return stretchesAbove(parts, (span) => handsOnDuty(state.hours, intervalOf(span))).map((stretch) => {
+  const table = hoursTable(state.hours);
+  return stretchesAbove(parts, (span) => fewestHands(table, state.hours.timeZone, { start: Math.floor(span.start), end: Math.ceil(span.end) })).map((stretch) => {
     const runs = runsOf(stretch);
     const interval = intervalOf(stretch);
     const duty = stretch.limit === 0 ? "nobody is on duty" : `${stretch.limit} ${stretch.limit === 1 ? "is" : "are"} on duty`;

@@ -1,4 +1,4 @@
-import { dateOf } from "@/lib/domain/time/zone-days";
+import { dateOf, localDay } from "@/lib/domain/time/zone-days";
 import { windowsOfDay, type WorkshopHours } from "@/lib/domain/time/staffed-hours";
 
 /** A stretch in which people are on duty, half-open, epoch milliseconds. */
@@ -21,6 +21,22 @@ export function hoursTable(hours: WorkshopHours): HoursTable {
     kept.delete(oldest);
   }
   return found;
+}
+
+/** The same as `handsOnDuty`, for many questions about the same hours. Epoch milliseconds, half-open. */
+export function fewestHands(table: HoursTable, timeZone: string, { start, end }: { readonly start: number; readonly end: number }): number {
+  let reached = start;
+  let fewest = Infinity;
+  const last = localDay(end, timeZone);
+  for (let day = localDay(start, timeZone); day <= last && reached < end; day++) {
+    for (const window of table(day)) {
+      if (window.end <= reached || window.start >= end) continue;
+      if (window.start > reached) return 0;
+      fewest = Math.min(fewest, window.hands);
+      reached = window.end;
+    }
+  }
+  return reached >= end && fewest < Infinity ? fewest : 0;
 }
 
 function newTable(hours: WorkshopHours): HoursTable {

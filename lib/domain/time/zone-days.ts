@@ -38,4 +38,9 @@ export function dateOf(day: number): Temporal.PlainDate {
   return EPOCH.add({ days: day });
 }
 
+/** The other way round. */
+export function dayNumber(date: Temporal.PlainDate): number {
+  return EPOCH.until(date, { largestUnit: "days" }).days;
+}
+
 const EPOCH = Temporal.PlainDate.from("1970-01-01");

@@ -1,5 +1,8 @@
 import type { Temporal } from "temporal-polyfill";
-import { windowsOfDay, type WorkshopHours } from "@/lib/domain/time/staffed-hours";
+import { hoursTable } from "@/lib/domain/time/hours-table";
+import { MS_PER_HOUR } from "@/lib/domain/time/interval";
+import type { WorkshopHours } from "@/lib/domain/time/staffed-hours";
+import { dayNumber, localDay } from "@/lib/domain/time/zone-days";
 
 /** How far a settlement looks: half a year, in which the longest firings find a place. Days. */
 export const SEASON_DAYS = 182;
@@ -25,15 +28,17 @@ export type SeasonSpan = { readonly from: Temporal.PlainDate; readonly to: Tempo
 export function season(hours: WorkshopHours, today: Temporal.PlainDate, span?: SeasonSpan): Season {
   const until = (day: Temporal.PlainDate): number => today.until(day, { largestUnit: "days" }).days;
   const length = span === undefined ? SEASON_DAYS : Math.max(1, until(span.to) + 1);
-  const windows = Array.from({ length }, (_, day) => windowsOfDay(hours, today.add({ days: day })));
+  const first = dayNumber(today);
+  const table = hoursTable(hours);
+  const windows = Array.from({ length }, (_, day) => table(first + day));
   return {
     today,
     timeZone: hours.timeZone,
     opens: span === undefined ? 0 : Math.max(0, until(span.from)),
     length,
-    dayOf: (instant) => today.until(instant.toZonedDateTimeISO(hours.timeZone).toPlainDate(), { largestUnit: "days" }).days,
+    dayOf: (instant) => localDay(instant.epochMilliseconds, hours.timeZone) - first,
     handsOn: windows.map((own) => Math.max(0, ...own.map(({ hands }) => hands))),
-    staffedHoursOn: windows.map((own) => own.reduce((sum, { start, end }) => sum + (end.epochMilliseconds - start.epochMilliseconds) / 3_600_000, 0)),
+    staffedHoursOn: windows.map((own) => own.reduce((sum, { start, end }) => sum + (end - start) / MS_PER_HOUR, 0)),
   };
 }
 
