@@ -63,7 +63,7 @@ async function place(ctx: Ctx, { replanId, moves, fingerprint, reason }: Order):
     const at = Temporal.Instant.from(kilnFrom);
     return { runId, isAsk: runs.get(runId)?.firmness === "ask", kilnId, from: at, until: at };
   });
-  return placeMoves(ctx, wanted, { state: loaded.state, reason });
+  return placeMoves(ctx, wanted, { state: loaded.state, clashes: loaded.clashes, reason });
 }
 
 /** In one order, whoever else locks several. */

@@ -1,7 +1,7 @@
 import type { Ctx } from "@/lib/server/command";
 import type { MovingFiring } from "@/lib/server/rows/moving-runs";
 import type { Placed } from "@/lib/server/runs/place-run";
-import { bookingRows, liftRows } from "@/lib/server/runs/write-run";
+import { bookingRows, insertBookings, insertLifts, liftRows } from "@/lib/server/runs/write-run";
 
 export type ReplacedRun = Pick<MovingFiring, "firing" | "keptBookings" | "keptLifts"> & Pick<Placed, "run" | "plan">;
 
@@ -13,8 +13,8 @@ export async function replaceRuns({ tx, who }: Pick<Ctx, "tx" | "who">, runs: re
   await tx.booking.updateMany({ where: { firingId: { in: ids }, standing: true, bookingId: { notIn: runs.flatMap(({ keptBookings }) => keptBookings.map(({ bookingId }) => bookingId)) } }, data: { standing: false } });
   await tx.lift.updateMany({ where: { firingId: { in: ids }, standing: true, liftId: { notIn: runs.flatMap(({ keptLifts }) => keptLifts.map(({ liftId }) => liftId)) } }, data: { standing: false } });
   const of = ({ firing }: ReplacedRun) => ({ workshopId, firingId: firing.firingId, castingId: firing.plan.castingId });
-  await tx.booking.createMany({ data: runs.flatMap((one) => bookingRows(of(one), one.run.bookings)) });
-  await tx.lift.createMany({ data: runs.flatMap((one) => liftRows(of(one), one.plan, one.run.lifts)) });
+  await insertBookings(tx, runs.flatMap((one) => bookingRows(of(one), one.run.bookings)));
+  await insertLifts(tx, runs.flatMap((one) => liftRows(of(one), one.plan, one.run.lifts)));
   const changed = runs.map(({ firing: { firingId }, keptBookings, run }) => ({ firingId, heatingHours: run.heatingHours, purposes: [...keptBookings, ...run.bookings].map(({ purpose }) => purpose) }));
   await tx.$executeRaw`
     UPDATE firing f SET purposes = n.purposes, heating_hours = n."heatingHours", expected_end = NULL, version = f.version + 1

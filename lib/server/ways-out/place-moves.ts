@@ -1,6 +1,6 @@
 import { Temporal } from "temporal-polyfill";
 import { takenByRun, withoutRuns, withRun } from "@/lib/domain/booking/calendar-change";
-import { findClashes, type ClashState } from "@/lib/domain/booking/clash";
+import { findClashes, type Clash, type ClashState } from "@/lib/domain/booking/clash";
 import { runAt } from "@/lib/domain/booking/run-at";
 import { sharedRunAt } from "@/lib/domain/booking/shared-run";
 import type { TakenCalendar } from "@/lib/domain/booking/taken-calendar";
@@ -23,8 +23,9 @@ export type WantedMove = { readonly runId: string; readonly isAsk: boolean; read
 export type PlacedMove = { readonly move: WantedMove; readonly placed: Placed; readonly moving: MovingFiring | null; readonly ask: MovingAsk | null };
 
 type Placing = {
-  /** All that stands, as it was read in this transaction. */
+  /** All that stands, as it was read in this transaction, and what of it clashes. */
   readonly state: ClashState;
+  readonly clashes: readonly Clash[];
   readonly reason: string;
   /** Goes on after a move that cannot be made, so that every such one is said. */
   readonly findAll?: boolean;
@@ -41,7 +42,7 @@ export function timeFor(moves: number): number {
  * that places every run, to the quarter hour. At the end the clash search looks over the whole calendar, and nothing
  * may clash that did not before. A problem's data says by `runId` which move it is about.
  */
-export async function placeMoves(ctx: Reading, moves: readonly WantedMove[], { state, reason, findAll = false }: Placing): Promise<Outcome<readonly PlacedMove[]>> {
+export async function placeMoves(ctx: Reading, moves: readonly WantedMove[], { state, clashes, reason, findAll = false }: Placing): Promise<Outcome<readonly PlacedMove[]>> {
   const read = await readMovingRuns(ctx.tx, moves, ctx.now);
   if (!read.ok) return read;
   const { firings, asks } = read.value;
@@ -74,7 +75,7 @@ export async function placeMoves(ctx: Reading, moves: readonly WantedMove[], { s
   }
   const refused = refusalOf(problems);
   if (refused !== undefined) return refused;
-  return freshClash(state, after, moves) ?? ok(done);
+  return freshClash(clashes, after, moves) ?? ok(done);
 }
 
 type Scene = { readonly calendar: TakenCalendar; readonly after: ClashState };
@@ -97,8 +98,8 @@ async function placeWithin(ctx: Reading, { from, until, kilnId }: WantedMove, wa
   return said.ok ? run : said;
 }
 
-function freshClash(before: ClashState, after: ClashState, moves: readonly WantedMove[]): Outcome<never> | undefined {
-  const known = new Set(findClashes(before).map(({ key }) => key));
+function freshClash(before: readonly Clash[], after: ClashState, moves: readonly WantedMove[]): Outcome<never> | undefined {
+  const known = new Set(before.map(({ key }) => key));
   const fresh = findClashes(after).find(({ key }) => !known.has(key));
   if (fresh === undefined) return undefined;
   const part = moves.find(({ runId }) => fresh.firingIds.includes(runId)) ?? moves[0];

@@ -1,3 +1,4 @@
+import { findClashes } from "@/lib/domain/booking/clash";
 import { ok, type Outcome } from "@/lib/domain/refusal";
 import { now } from "@/lib/server/clock";
 import { inWorkshop } from "@/lib/server/db";
@@ -10,7 +11,8 @@ import type { Who } from "@/lib/server/who";
 export async function tryOut(who: Who, moves: readonly WantedMove[]): Promise<Outcome<readonly CarriedOut[]>> {
   return inWorkshop(who.workshopId, async (tx) => {
     const at = now();
-    const placed = await placeMoves({ who, tx, now: at }, moves, { state: await loadClashState(tx, who, at), reason: "Only tried out.", findAll: true });
+    const state = await loadClashState(tx, who, at);
+    const placed = await placeMoves({ who, tx, now: at }, moves, { state, clashes: findClashes(state), reason: "Only tried out.", findAll: true });
     return placed.ok ? ok(placed.value.map(({ move, placed: found }) => timesOf(move.runId, found))) : placed;
   }, timeFor(moves.length));
 }
