@@ -1,4 +1,4 @@
-import { placementCost, type DayPlacement, type DayProblem } from "@/lib/domain/settling/days/day-problem";
+import { heatsFor, placementCost, type DayPlacement, type DayProblem } from "@/lib/domain/settling/days/day-problem";
 
 /**
  * Checks a settlement in days from the problem alone, sharing nothing with the search: every run once
@@ -31,8 +31,9 @@ function placementFaults(problem: DayProblem, { job: index, kiln, start, end, st
     faults.push(`${job.name} is loaded on day ${start}, where it is not wanted.`);
   }
   if (job.latest !== null && start > job.latest) faults.push(`${job.name} is loaded on day ${start}, after day ${job.latest}.`);
-  let unload = start + days;
-  while (unload < problem.horizon && !staffed(unload)) unload++;
+  const stays = job.stays?.[problem.classOf[kiln] ?? -1];
+  let unload = stays?.free[start] ?? start + days;
+  while (stays === undefined && unload < problem.horizon && !staffed(unload)) unload++;
   if (end !== unload || end >= problem.horizon) faults.push(`${job.name} is unloaded on day ${end}; the first staffed day is ${unload}.`);
   if (!job.steams) return faults;
   if (!(steam >= start - problem.steamWindow && steam <= start - 1) || !((problem.handsOn[steam] ?? 0) > 0)) {
@@ -63,7 +64,7 @@ function sumFaults(problem: DayProblem, placements: readonly DayPlacement[]): st
     add(ops, start, 1);
     add(ops, end, 1);
     if (problem.jobs[job]!.steams) add(steams, steam, 1);
-    for (let day = start; day < start + problem.jobs[job]!.heatingDays; day++) add(power, day, problem.powerKw[kiln]!);
+    for (let day = start; day < start + heatsFor(problem, problem.jobs[job]!, kiln, start); day++) add(power, day, problem.powerKw[kiln]!);
   }
   const faults: string[] = [];
   for (let day = 0; day < days; day++) {

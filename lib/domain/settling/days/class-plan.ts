@@ -58,25 +58,25 @@ export class ClassPlan {
   }
 
   private use(job: number, choice: number, by: 1 | -1): void {
-    const { span, classes, end, rowOf, problem, dayOf } = this.tables;
+    const { span, classes, end, heats, rowOf, problem, dayOf } = this.tables;
     const cls = Math.floor(choice / span);
     const start = choice - cls * span;
-    const e = end[rowOf[job * classes + cls]! + start]!;
+    const row = rowOf[job * classes + cls]!;
+    const e = end[row + start]!;
     for (let i = choice; i < cls * span + e; i++) this.left[i]! -= by;
     this.left[classes * span + start]! -= by;
     this.left[classes * span + e]! -= by;
-    const { steams, heatingDays } = problem.jobs[job]!;
     this.version++;
-    if (steams) this.loadsAt[start]! += by;
+    if (problem.jobs[job]!.steams) this.loadsAt[start]! += by;
     if (problem.powerLeftKw === null) return;
-    for (let day = dayOf[start]!; day < dayOf[start]! + heatingDays && day < problem.horizon; day++) this.power[day]! -= by * this.kw(cls);
+    for (let day = dayOf[start]!; day < dayOf[start]! + heats[row + start]! && day < problem.horizon; day++) this.power[day]! -= by * this.kw(cls);
   }
 
   private hasPower(job: number, cls: number, start: number): boolean {
-    const { problem, dayOf } = this.tables;
+    const { problem, dayOf, heats, rowOf, classes } = this.tables;
     if (problem.powerLeftKw === null) return true;
     const from = dayOf[start]!;
-    for (let day = from; day < from + problem.jobs[job]!.heatingDays && day < problem.horizon; day++) if (this.power[day]! + 1e-6 < this.kw(cls)) return false;
+    for (let day = from; day < from + heats[rowOf[job * classes + cls]! + start]! && day < problem.horizon; day++) if (this.power[day]! + 1e-6 < this.kw(cls)) return false;
     return true;
   }
 

@@ -20,7 +20,7 @@ export type DayModel = LinearModel & {
 
 /** The model, or nothing when it would have more than `most` choices. */
 export function dayModel(tables: DayTables, most: number): DayModel | undefined {
-  const { jobs, classes, span, rowOf, first, last, end, cost, problem, dayOf } = tables;
+  const { jobs, classes, span, rowOf, first, last, end, cost, heats, problem, dayOf } = tables;
   const builder = new ModelBuilder();
   const room = dayRoom(tables);
   for (let job = 0; job < jobs; job++) builder.row(1, 1);
@@ -30,7 +30,7 @@ export function dayModel(tables: DayTables, most: number): DayModel | undefined 
   const jobOf: number[] = [];
   const choiceOf: number[] = [];
   for (let job = 0; job < jobs; job++) {
-    const { steams, heatingDays } = problem.jobs[job]!;
+    const { steams } = problem.jobs[job]!;
     for (let cls = 0; cls < classes; cls++) {
       const at = job * classes + cls;
       if (rowOf[at]! < 0) continue;
@@ -45,7 +45,7 @@ export function dayModel(tables: DayTables, most: number): DayModel | undefined 
         builder.entry(jobs + classes * span + s);
         builder.entry(jobs + classes * span + e);
         if (steams) builder.entry(steamRow + s);
-        for (let day = dayOf[s]!; day < dayOf[s]! + heatingDays; day++) if ((powerRow[day] ?? -1) >= 0) builder.entry(powerRow[day]!, kilowattsOf(tables, cls));
+        for (let day = dayOf[s]!; day < dayOf[s]! + heats[rowOf[at]! + s]!; day++) if ((powerRow[day] ?? -1) >= 0) builder.entry(powerRow[day]!, kilowattsOf(tables, cls));
         builder.endChoice(cost[rowOf[at]! + s]!);
       }
     }

@@ -51,11 +51,11 @@ export function useDays(plan: DayPlan, job: number, kiln: number, start: number,
   plan.version++;
   opsUsed[start]! += by;
   opsUsed[end]! += by;
-  const { steams, heatingDays } = tables.problem.jobs[job]!;
-  if (steams) loadsAt[start]! += by;
+  if (tables.problem.jobs[job]!.steams) loadsAt[start]! += by;
   if (tables.problem.powerLeftKw === null) return;
   const day = tables.dayOf[start]!;
-  for (let i = 0; i < heatingDays; i++) powerUsed[day + i]! += by * tables.problem.powerKw[kiln]!;
+  const heats = tables.heats[tables.rowOf[job * tables.classes + tables.classOf[kiln]!]! + start]!;
+  for (let i = 0; i < heats; i++) powerUsed[day + i]! += by * tables.problem.powerKw[kiln]!;
 }
 
 export function jobCost({ tables, start }: DayPlan, job: number, kiln: number): number {

@@ -16,6 +16,16 @@ export type StandingPlace = {
   readonly otherClass: number;
 };
 
+/** What follows on one kiln from the start of each load, where the hours of the days are known; −1 where it cannot be loaded. */
+export type Stays = {
+  /** From when on the kiln may be loaded again; never sooner for a later start. */
+  readonly free: Int16Array;
+  /** When it is unloaded, which is what a needed-by day is held against. */
+  readonly unloaded: Int16Array;
+  /** For how long, from the start on, the kiln counts with its power. */
+  readonly heats: Int16Array;
+};
+
 /** Loads that are not wanted: on days from `from` up to before `to`, on kilns of one class or on any. */
 export type UnwantedLoad = { readonly cls: number | null; readonly from: number; readonly to: number };
 
@@ -24,6 +34,8 @@ export type DayJob = {
   readonly name: string;
   /** Days in the kiln, by class of kiln; 0 where it does not fit. */
   readonly daysByClass: readonly number[];
+  /** By class of kiln, instead of a length that is the same from every start; null where it does not fit. */
+  readonly stays?: readonly (Stays | null)[];
   /** First day on which it may be loaded. */
   readonly earliest: number;
   /** Last day on which it may be loaded: a steamed mould waits only so long. Null: any. */
@@ -47,8 +59,12 @@ export type DayJob = {
  * first staffed day e at or after s + days; the kiln is its own on [s, e) and may be loaded again on
  * day e. Loads and unloads of a day are at most `opsOn[day]`; each steaming takes one of `steamsOn`
  * places on a staffed day of [s − steamWindow, s − 1].
+ *
+ * Where `perDay` is given, every "day" is such a part of a day instead: costs alone still count whole days.
  */
 export type DayProblem = {
+  /** So many parts a day has; 1 when left out. */
+  readonly perDay?: number;
   readonly kilns: readonly string[];
   /** Kilns of a class take the same runs for the same days; moving between them costs nothing more. */
   readonly classOf: readonly number[];
@@ -70,16 +86,34 @@ export type DayProblem = {
 export type DayPlacement = { readonly job: number; readonly kiln: number; readonly start: number; readonly end: number; readonly steam: number };
 
 /** What one placement costs: days late × weight, the move of a run that stands, a change of the days to be left quiet. */
-export function placementCost({ classOf }: Pick<DayProblem, "classOf">, { due, weight, standing, quiet }: DayJob, kiln: number, start: number, end: number): number {
-  const late = weight * Math.max(0, end - due);
-  const isLater = start !== standing?.start;
-  const isElsewhere = standing !== null && classOf[kiln] !== classOf[standing.kiln];
+export function placementCost({ classOf, perDay = 1 }: Pick<DayProblem, "classOf" | "perDay">, { due, weight, standing, quiet, stays }: DayJob, kiln: number, start: number, end: number): number {
+  const cls = classOf[kiln]!;
+  const days = (from: number, to: number): number => Math.floor(to / perDay) - Math.floor(from / perDay);
+  const late = weight * Math.max(0, days(due, stays?.[cls]?.unloaded[start] ?? end));
+  const moved = Math.abs(days(standing?.start ?? start, start));
+  const isElsewhere = standing !== null && cls !== classOf[standing.kiln];
   const first = Math.min(start, standing?.start ?? start);
-  const unquiet = quiet !== undefined && (isLater || isElsewhere) && first < quiet.before ? quiet.price : 0;
+  const isChanged = standing === null || moved > 0 || isElsewhere;
+  const unquiet = quiet !== undefined && isChanged && first < quiet.before ? quiet.price : 0;
   if (standing === null) return late + unquiet;
-  const onOtherDay = isLater ? standing.fix + standing.slope * Math.abs(start - standing.start) : 0;
-  const atAll = isLater || isElsewhere ? (standing.moved ?? 0) : 0;
+  const onOtherDay = moved > 0 ? standing.fix + standing.slope * moved : 0;
+  const atAll = moved > 0 || isElsewhere ? (standing.moved ?? 0) : 0;
   return late + unquiet + atAll + onOtherDay + (isElsewhere ? standing.otherClass : 0);
+}
+
+/** For how long a run loaded at `start` counts with its kiln's power, from `start` on. */
+export function heatsFor({ classOf }: Pick<DayProblem, "classOf">, { stays, heatingDays }: DayJob, kiln: number, start: number): number {
+  return stays?.[classOf[kiln]!]?.heats[start] ?? heatingDays;
+}
+
+/** When a kiln may be loaded again after a load at `start`, and not before; undefined where it cannot be loaded then. */
+export function freeAgain({ classOf, handsOn, horizon }: DayProblem, { daysByClass, stays, hands }: DayJob, kiln: number, start: number): number | undefined {
+  const cls = classOf[kiln]!;
+  const known = stays?.[cls]?.free[start];
+  if (stays !== undefined) return known === undefined || known < 0 ? undefined : known;
+  let unload = start + daysByClass[cls]!;
+  while (unload < horizon && handsOn[unload]! < Math.max(1, hands)) unload++;
+  return unload;
 }
 
 export function dayCost(problem: DayProblem, placements: readonly DayPlacement[]): number {

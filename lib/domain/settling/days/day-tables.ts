@@ -1,4 +1,4 @@
-import { placementCost, type DayProblem } from "@/lib/domain/settling/days/day-problem";
+import { freeAgain, heatsFor, placementCost, type DayProblem } from "@/lib/domain/settling/days/day-problem";
 
 /**
  * A day problem laid out for the search. Days are numbered among those with people on duty only, so a
@@ -29,6 +29,8 @@ export type DayTables = {
   /** By row and start: the index of unloading; −1 where it cannot be loaded or unloaded in time. */
   readonly end: Int16Array;
   readonly cost: Float64Array;
+  /** By row and start: calendar days from the start on with the kiln's power. */
+  readonly heats: Int16Array;
   /** By job and class, as `rowOf`: the first and the last start worth looking at; none when last < first. */
   readonly first: Int32Array;
   readonly last: Int32Array;
@@ -94,7 +96,7 @@ export function firstAtOrAfter(dayOf: Int32Array, day: number): number {
   return low;
 }
 
-function rowsOf(problem: DayProblem, dayOf: Int32Array, classOf: Int32Array, classes: number, freeUntil: Int16Array): Pick<DayTables, "rowOf" | "end" | "cost"> {
+function rowsOf(problem: DayProblem, dayOf: Int32Array, classOf: Int32Array, classes: number, freeUntil: Int16Array): Pick<DayTables, "rowOf" | "end" | "cost" | "heats"> {
   const span = dayOf.length;
   const kilnOfClass = Array.from({ length: classes }, (_, cls) => classOf.indexOf(cls));
   const rowOf = new Int32Array(problem.jobs.length * classes).fill(-1);
@@ -104,6 +106,7 @@ function rowsOf(problem: DayProblem, dayOf: Int32Array, classOf: Int32Array, cla
   });
   const end = new Int16Array(rows * span).fill(-1);
   const cost = new Float64Array(rows * span);
+  const heats = new Int16Array(rows * span);
   const free = freeOfClass(classOf, span, classes, freeUntil);
   problem.jobs.forEach((job, j) => {
     for (let cls = 0; cls < classes; cls++) {
@@ -114,16 +117,18 @@ function rowsOf(problem: DayProblem, dayOf: Int32Array, classOf: Int32Array, cla
         if (job.latest !== null && day > job.latest) break;
         if (job.unwanted?.some(({ cls: only, from, to }) => day >= from && day < to && (only === null || only === problem.classOf[kilnOfClass[cls]!]!)) === true) continue;
         if (problem.handsOn[day]! < job.hands || (job.steams && !steamsBefore(problem, day))) continue;
-        let unload = firstAtOrAfter(dayOf, day + job.daysByClass[problem.classOf[kilnOfClass[cls]!]!]!);
-        while (unload < span && problem.handsOn[dayOf[unload]!]! < job.hands) unload++;
+        const again = freeAgain(problem, job, kilnOfClass[cls]!, day);
+        if (again === undefined) continue;
+        const unload = firstAtOrAfter(dayOf, again);
         if (unload >= span) break;
         if (unload > free[cls * span + start]!) continue;
         end[row + start] = unload;
+        heats[row + start] = heatsFor(problem, job, kilnOfClass[cls]!, day);
         cost[row + start] = placementCost(problem, job, kilnOfClass[cls]!, day, dayOf[unload]!);
       }
     }
   });
-  return { rowOf, end, cost };
+  return { rowOf, end, cost, heats };
 }
 
 /** By class and start: the last index by which some kiln of the class must be unloaded. */

@@ -1,6 +1,6 @@
 import type { DayPlan } from "@/lib/domain/settling/days/day-plan";
 import type { DayTables } from "@/lib/domain/settling/days/day-tables";
-import { hasPower } from "@/lib/domain/settling/days/power-room";
+import { PowerRoom } from "@/lib/domain/settling/days/power-room";
 import type { SteamerRoom } from "@/lib/domain/settling/days/steamers";
 import type { Random } from "@/lib/domain/settling/random";
 
@@ -28,6 +28,7 @@ export class KilnTiming {
   private readonly ownEnds: Int16Array;
   private readonly day: Uint8Array;
   private readonly fresh: Uint8Array;
+  private readonly power: PowerRoom;
   private valid = false;
   private version = -1;
   /** What the order costs at least now; Infinity when it cannot stand. */
@@ -37,6 +38,7 @@ export class KilnTiming {
     this.day = new Uint8Array(tables.span);
     this.fresh = new Uint8Array(tables.span);
     this.ownEnds = new Int16Array(tables.span);
+    this.power = new PowerRoom(tables, kiln);
   }
 
   /**
@@ -47,11 +49,12 @@ export class KilnTiming {
     if (this.valid && plan.version === this.version && sameOrder(order, this.order)) return;
     this.version = plan.version;
     this.lookAtDays(plan, steamers, plan.orders[this.kiln]!);
-    if (this.valid && sameOrder(order, this.order) && sameDays(this.fresh, this.day)) return;
+    // What heats elsewhere is not among the days compared here.
+    const isPowered = this.tables.problem.powerLeftKw !== null;
+    if (this.valid && !isPowered && sameOrder(order, this.order) && sameDays(this.fresh, this.day)) return;
     this.day.set(this.fresh);
     this.order = [...order];
-    // What heats elsewhere is not among the days compared above.
-    this.valid = plan.tables.problem.powerLeftKw === null;
+    this.valid = true;
     const { span } = this.tables;
     const rows = (order.length + 1) * (span + 1);
     if (this.before.length < rows) {
@@ -157,7 +160,8 @@ export class KilnTiming {
       ends[to + s] = (day[s]! & needs) === needs && e >= 0 && e <= freeUntil[free + s]! && (day[e]! & ONE) !== 0 ? e : -1;
     }
     if (problem.powerLeftKw === null) return;
-    for (let s = tables.first[at]!; s <= last; s++) if (ends[to + s]! >= 0 && !hasPower(plan, this.kiln, job, s)) ends[to + s] = -1;
+    this.power.look(plan);
+    for (let s = tables.first[at]!; s <= last; s++) if (ends[to + s]! >= 0 && !this.power.isThere(job, s)) ends[to + s] = -1;
   }
 
   private fillAfter(): void {

@@ -1,24 +1,49 @@
 import type { DayPlan } from "@/lib/domain/settling/days/day-plan";
+import type { DayTables } from "@/lib/domain/settling/days/day-tables";
 
 const TOLERANCE_KW = 1e-6;
 
-/** True when a job may heat its kiln from this index on, beside everything on other kilns. */
-export function hasPower(plan: DayPlan, kiln: number, job: number, start: number): boolean {
-  const { problem, dayOf } = plan.tables;
-  const { powerLeftKw, powerKw, jobs } = problem;
-  if (powerLeftKw === null) return true;
-  const from = dayOf[start]!;
-  for (let day = from; day < from + jobs[job]!.heatingDays && day < powerLeftKw.length; day++) {
-    if (plan.powerUsed[day]! - drawnBy(plan, kiln, day) + powerKw[kiln]! > powerLeftKw[day]! + TOLERANCE_KW) return false;
-  }
-  return true;
-}
+/** What the runs of all other kilns leave one kiln of the power. */
+export class PowerRoom {
+  private readonly own: Float64Array;
+  /** By calendar day, the first from it on that has too little power for this kiln. */
+  private readonly lacks: Int32Array;
+  private version = -1;
 
-/** Kilowatts the runs of one kiln draw on a day: its own, whichever of them heats. */
-function drawnBy({ tables, orders, start }: DayPlan, kiln: number, day: number): number {
-  const { problem, dayOf } = tables;
-  return orders[kiln]!.reduce((sum, job) => {
-    const from = dayOf[start[job]!]!;
-    return day >= from && day < from + problem.jobs[job]!.heatingDays ? sum + problem.powerKw[kiln]! : sum;
-  }, 0);
+  constructor(private readonly tables: DayTables, private readonly kiln: number) {
+    const days = tables.problem.powerLeftKw === null ? 0 : tables.problem.horizon;
+    this.own = new Float64Array(days);
+    this.lacks = new Int32Array(days + 1);
+  }
+
+  /** Looks at the plan as it is; at once when it has not changed. */
+  look(plan: DayPlan): void {
+    if (plan.version === this.version) return;
+    this.version = plan.version;
+    const { tables, kiln, own, lacks } = this;
+    const { powerLeftKw, powerKw } = tables.problem;
+    const days = own.length;
+    own.fill(0);
+    for (const job of plan.orders[kiln]!) {
+      const from = tables.dayOf[plan.start[job]!]!;
+      const to = Math.min(days, from + this.heats(job, plan.start[job]!));
+      for (let day = from; day < to; day++) own[day]! += powerKw[kiln]!;
+    }
+    lacks[days] = days;
+    for (let day = days - 1; day >= 0; day--) {
+      const isEnough = plan.powerUsed[day]! - own[day]! + powerKw[kiln]! <= (powerLeftKw?.[day] ?? Infinity) + TOLERANCE_KW;
+      lacks[day] = isEnough ? lacks[day + 1]! : day;
+    }
+  }
+
+  /** True when a job may heat this kiln from this index on, beside everything on other kilns. */
+  isThere(job: number, start: number): boolean {
+    const from = this.tables.dayOf[start]!;
+    return this.lacks[from]! >= Math.min(this.own.length, from + this.heats(job, start));
+  }
+
+  private heats(job: number, start: number): number {
+    const { heats, rowOf, classes, classOf } = this.tables;
+    return heats[rowOf[job * classes + classOf[this.kiln]!]! + start]!;
+  }
 }
