@@ -4,16 +4,19 @@ import { findClashes, type Clash, type ClashState, type StandingRun } from "@/li
 import type { Kiln } from "@/lib/domain/booking/equipment";
 import { MAX_DAYS_FROM_STEAM_TO_LOAD } from "@/lib/domain/booking/run-plan";
 import type { ClashGround, MovableRun, TakenKiln } from "@/lib/domain/settling/clash/clash-ground";
+import type { RunClock, SeasonClock } from "@/lib/domain/settling/clash/season-clock";
 import { season, type Season, type SeasonSpan } from "@/lib/domain/settling/clash/season";
 import { withStandingRoom } from "@/lib/domain/settling/clash/standing-room";
 import type { Reading } from "@/lib/server/query";
 import { loadClashState } from "@/lib/server/rows/clash-state";
-import { kilnTakers } from "@/lib/server/rows/days-in-kilns";
+import { hoursInKilns, kilnTakers } from "@/lib/server/rows/days-in-kilns";
+import { isShared } from "@/lib/server/rows/in-firing";
 import { readFirings } from "@/lib/server/rows/lock-firing";
-import { askedRuns, heldDays, kilnBooking, kilnStart, movableRun, type AskedRuns } from "@/lib/server/rows/movable-runs";
+import { askedRuns, heldDays, kilnStart, movableRun, type AskedRuns } from "@/lib/server/rows/movable-runs";
+import { clockOf, heldUntil, seasonClock } from "@/lib/server/rows/season-clock";
 
 /** What may be settled, and a print of all it was made from: equal prints mean that nothing has changed. */
-export type LoadedGround = { readonly ground: ClashGround; readonly fingerprint: string; readonly today: Temporal.PlainDate; readonly clashes: readonly Clash[]; readonly aside: AskedRuns["aside"]; readonly state: ClashState };
+export type LoadedGround = { readonly ground: ClashGround; readonly clock: SeasonClock; readonly fingerprint: string; readonly today: Temporal.PlainDate; readonly clashes: readonly Clash[]; readonly aside: AskedRuns["aside"]; readonly state: ClashState };
 
 /**
  * The coming season of the workshop: what stands and may move, what waits, and what cannot be had. With a span, all
@@ -26,18 +29,28 @@ export async function loadClashGround({ tx, who, now }: Reading, within?: Season
   const takers = await kilnTakers(tx, state.equipment);
   const runs: MovableRun[] = [];
   const taken: TakenKiln[] = [...outages(state, days)];
+  const clocks = new Map<string, RunClock>();
+  const staying: StandingRun[] = [];
   for (const standing of state.runs) {
     const firing = firings.find(({ firingId }) => firingId === standing.firingId);
     const held = heldDays(standing, days);
     const moves = firing?.status === "planned" && held.from >= days.opens && held.from + 1 < days.length && held.unload < days.length && Temporal.Instant.compare(kilnStart(standing), now) > 0;
-    if (!moves || firing === undefined) taken.push(...takenBy(standing, days));
-    else runs.push(await movableRun(takers, standing, firing, days, now));
+    if (!moves || firing === undefined) {
+      taken.push(...takenBy(standing, days));
+      staying.push(standing);
+      continue;
+    }
+    // A shared firing moves as one, on its own kiln.
+    const elsewhere = isShared(firing) ? {} : await hoursInKilns(takers, firing.plan.casting);
+    runs.push(movableRun(standing, firing, elsewhere, days, now));
+    clocks.set(firing.firingId, clockOf(standing, firing, elsewhere));
   }
   const asked = await askedRuns({ tx, takers, days, all: within !== undefined });
   runs.push(...asked.runs);
+  for (const [askId, clock] of asked.clocks) clocks.set(askId, clock);
   const clashes = findClashes(state);
   const print = { runs, taken, today: days.today.toString(), firings: firings.map(({ firingId, version }) => [firingId, version]), clashes: clashes.map(({ key }) => key), power: state.powerLimitKw };
-  return { ground: groundOf(state, days, runs, taken, clashes), fingerprint: createHash("sha256").update(JSON.stringify(print)).digest("hex"), today: days.today, clashes, aside: asked.aside, state };
+  return { ground: groundOf(state, days, runs, taken, clashes), clock: seasonClock(state, days, clocks, staying), fingerprint: createHash("sha256").update(JSON.stringify(print)).digest("hex"), today: days.today, clashes, aside: asked.aside, state };
 }
 
 function groundOf(state: ClashState, days: Season, runs: readonly MovableRun[], taken: readonly TakenKiln[], clashes: readonly Clash[]): ClashGround {
@@ -66,11 +79,9 @@ function span(from: number, to: number): number[] {
   return Array.from({ length: Math.max(0, to - from + 1) }, (_, i) => from + i);
 }
 
-/** A firing that has started, is only held, or reaches out of the season: its kiln is taken, until the later of booked and expected. */
+/** A firing that has started, is only held, or reaches out of the season: its kiln is taken. */
 function takenBy(run: StandingRun, days: Season): TakenKiln[] {
-  const { start, end } = kilnBooking(run);
-  const until = run.expectedEnd !== null && Temporal.Instant.compare(run.expectedEnd, end) > 0 ? run.expectedEnd.add({ hours: 4 }) : end;
-  const [from, to] = [Math.max(0, days.dayOf(start)), Math.min(days.length, days.dayOf(until))];
+  const [from, to] = [Math.max(0, days.dayOf(kilnStart(run))), Math.min(days.length, days.dayOf(heldUntil(run)))];
   return from < to ? [{ kilnId: run.kilnId, from, to, holder: run.title }] : [];
 }
 

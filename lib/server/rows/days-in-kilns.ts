@@ -1,4 +1,6 @@
 import { kilnFit } from "@/lib/domain/booking/fits";
+import { heatingHours } from "@/lib/domain/booking/stage-times";
+import type { KilnHours } from "@/lib/domain/settling/clash/season-clock";
 import type { Equipment } from "@/lib/domain/booking/equipment";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
 import { inputForKiln, type KilnToPlan } from "@/lib/domain/firing/for-kiln";
@@ -33,18 +35,27 @@ export async function kilnTakers(tx: Tx, equipment: readonly Equipment[]): Promi
   };
 }
 
-/** Days in each kiln that takes a casting, from the closing of the door until it may be unloaded. */
-export async function daysInKilns(takers: KilnTakers, piece: Piece): Promise<Record<string, number>> {
+/** Hours in each kiln that takes a casting. */
+export async function hoursInKilns(takers: KilnTakers, piece: Piece): Promise<Record<string, KilnHours>> {
   const { input } = castingOf(piece);
   const general = await takers.general(piece);
   const mesh = await meshOf(takers.tx, input);
-  const days: Record<string, number> = {};
+  const hours: Record<string, KilnHours> = {};
   for (const kiln of takers.kilns) {
     if (general === undefined || kilnFit(general, kiln).length > 0 || !takers.isShown(piece.memberId, kiln)) continue;
     const plan = plannedOnce(inputForKiln(input, kiln), mesh);
-    if (plan.ok && kilnFit(plan.value, kiln).length === 0) days[kiln.equipmentId] = Math.ceil(plan.value.reservation.hours / 24);
+    if (plan.ok && kilnFit(plan.value, kiln).length === 0) hours[kiln.equipmentId] = kilnHours(plan.value);
     // Planning takes a while; requests of others are not kept waiting for all of it.
     await new Promise((resolve) => setImmediate(resolve));
   }
-  return days;
+  return hours;
+}
+
+export function kilnHours({ reservation, firing }: CastingPlan): KilnHours {
+  return { cools: reservation.hours, heats: heatingHours(firing.stages) };
+}
+
+/** Whole days from the closing of the door until it may be unloaded. */
+export function daysOf(hours: Readonly<Record<string, KilnHours>>): Record<string, number> {
+  return Object.fromEntries(Object.entries(hours).map(([kilnId, { cools }]) => [kilnId, Math.ceil(cools / 24)]));
 }

@@ -4,11 +4,11 @@ import { MAX_DAYS_FROM_STEAM_TO_LOAD } from "@/lib/domain/booking/run-plan";
 import { heatingHours } from "@/lib/domain/booking/stage-times";
 import type { MovableRun } from "@/lib/domain/settling/clash/clash-ground";
 import { daysUntilUnloaded, type Season } from "@/lib/domain/settling/clash/season";
+import { liftingOf, type KilnHours, type RunClock } from "@/lib/domain/settling/clash/season-clock";
 import { toPlainDate } from "@/lib/server/clock";
 import type { Reading } from "@/lib/server/query";
 import { steamOutEnds } from "@/lib/server/joining/place-shared";
-import { daysInKilns, type KilnTakers } from "@/lib/server/rows/days-in-kilns";
-import { isShared } from "@/lib/server/rows/in-firing";
+import { daysOf, hoursInKilns, type KilnTakers } from "@/lib/server/rows/days-in-kilns";
 import type { LockedFiring } from "@/lib/server/rows/lock-firing";
 import { firstDayOf } from "@/lib/server/rows/waiting-asks";
 
@@ -34,15 +34,14 @@ export function heldDays(run: StandingRun, days: Season): { readonly from: numbe
   return { from: days.dayOf(kiln.start), unload: days.dayOf(unload) };
 }
 
-/** A booked run with where else it could stand. A shared firing moves as one, on its own kiln. */
-export async function movableRun(takers: KilnTakers, run: StandingRun, firing: LockedFiring, days: Season, now: Temporal.Instant): Promise<MovableRun> {
+/** A booked run with where else it could stand, for how many hours. */
+export function movableRun(run: StandingRun, firing: LockedFiring, elsewhere: Readonly<Record<string, KilnHours>>, days: Season, now: Temporal.Instant): MovableRun {
   const held = heldDays(run, days);
   const closed = kilnStart(run);
   const cool = days.dayOf(closed.add({ minutes: Math.floor(run.plannedHours * 60) }));
   const own = daysUntilUnloaded(days, { closed: held.from, cool, unloaded: Math.max(cool, held.unload) });
   const steamed = [...steamOutEnds(firing, now).values()];
   const open = run.bookings.filter(({ purpose, start }) => purpose === "steam-out" && Temporal.Instant.compare(start, now) > 0);
-  const elsewhere = isShared(firing) ? {} : await daysInKilns(takers, firing.plan.casting);
   const { neededBy } = firing.plan.casting;
   return {
     runId: run.firingId,
@@ -50,7 +49,7 @@ export async function movableRun(takers: KilnTakers, run: StandingRun, firing: L
     memberName: run.ownerName,
     firmness: steamed.length > 0 ? "promised" : "booked",
     standing: { kilnId: run.kilnId, day: held.from },
-    daysByKiln: { ...elsewhere, [run.kilnId]: own },
+    daysByKiln: { ...daysOf(elsewhere), [run.kilnId]: own },
     earliest: Math.min(held.from, Math.max(FIRST_DAY, days.opens)),
     latest: steamed.length === 0 ? null : Math.max(held.from, Math.min(...steamed.map((end) => days.dayOf(end))) + MAX_DAYS_FROM_STEAM_TO_LOAD),
     neededBy: neededBy === null ? null : dayOfDate(days, neededBy),
@@ -70,7 +69,7 @@ type Asking = {
 };
 
 /** Asks as runs to be placed, and in a sentence each those that are left out of the season. */
-export type AskedRuns = { readonly runs: readonly MovableRun[]; readonly aside: readonly string[] };
+export type AskedRuns = { readonly runs: readonly MovableRun[]; readonly clocks: ReadonlyMap<string, RunClock>; readonly aside: readonly string[] };
 
 /**
  * The open asks, each for any kiln that takes its casting: those that name weeks, or all of them. Who names none waits
@@ -82,15 +81,18 @@ export async function askedRuns({ tx, takers, days, all }: Asking): Promise<Aske
     include: { casting: true, member: { select: { name: true } } }, orderBy: { askId: "asc" },
   });
   const runs: MovableRun[] = [];
+  const clocks = new Map<string, RunClock>();
   const aside: string[] = [];
   for (const row of rows) {
     const { askId, casting, member, importance } = row;
-    const lengths = await daysInKilns(takers, casting);
+    const hours = await hoursInKilns(takers, casting);
+    const lengths = daysOf(hours);
     const plan = await takers.general(casting);
     const needed = row.neededBy ?? casting.neededBy;
     const first = firstDayOf({ ...row, notBefore: row.wishedFrom === null ? row.notBefore : null }, days.timeZone);
     const earliest = Math.max(1, days.opens, first === null ? 1 : days.today.until(first, { largestUnit: "days" }).days);
     const fits = Object.keys(lengths).length > 0;
+    if (plan !== undefined) clocks.set(askId, { ...liftingOf(plan), inKiln: hours, standing: null });
     if (all && !fits) aside.push(`${casting.title}: no kiln takes it.`);
     // What is wished for later than this season is settled when it comes near.
     else if (fits && earliest + Math.min(...Object.values(lengths)) + LAST_WEEK >= days.length) aside.push(`${casting.title}: asked for later than the season reaches.`);
@@ -110,7 +112,7 @@ export async function askedRuns({ tx, takers, days, all }: Asking): Promise<Aske
       heatingDays: Math.max(1, Math.min(Math.ceil(plan === undefined ? 0 : heatingHours(plan.firing.stages) / 24), ...Object.values(lengths))),
     });
   }
-  return { runs, aside };
+  return { runs, clocks, aside };
 }
 
 function dayOfDate({ today }: Season, date: Date): number {
