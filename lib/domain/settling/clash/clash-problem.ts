@@ -1,6 +1,6 @@
 import type { ClashGround, Forbid, MovableRun, Pin, Wishes } from "@/lib/domain/settling/clash/clash-ground";
 import { NEAR_DAYS, type SettlingWeights } from "@/lib/domain/settling/clash/weights";
-import type { DayJob, DayProblem, StandingPlace, UnwantedLoad } from "@/lib/domain/settling/days/day-problem";
+import type { DayJob, DayProblem, StandingPlace, TakenDays, UnwantedLoad } from "@/lib/domain/settling/days/day-problem";
 
 /** A clash as a problem in days, with the given weights. Every kiln is a class of its own: people know theirs by name. */
 export function clashProblem(ground: ClashGround, wishes: Wishes, weights: SettlingWeights): DayProblem {
@@ -15,7 +15,7 @@ export function clashProblem(ground: ClashGround, wishes: Wishes, weights: Settl
     opsOn: ground.liftsOn,
     steamsOn: ground.steamersOn,
     steamWindow: ground.steamWindow,
-    taken: mergedTaken(ground, index),
+    taken: mergedStretches(kilns.length, ground.taken.map(({ kilnId, from, to }) => ({ kiln: index.get(kilnId) ?? -1, from, to }))),
     powerLeftKw: ground.powerLeftKw,
     jobs: ground.runs.map((run) => jobOf(run, ground, wishes, weights, index)),
   };
@@ -64,10 +64,10 @@ function unwantedOf({ kilnId, from = 0, to = Infinity }: Forbid, index: Readonly
   return { cls: kilnId === undefined ? null : (index.get(kilnId) ?? -1), from, to };
 }
 
-/** An outage may lie over a started firing; together they are one stretch. */
-function mergedTaken({ taken }: ClashGround, index: ReadonlyMap<string, number>): DayProblem["taken"] {
-  return [...index].flatMap(([kilnId, kiln]) => {
-    const own = taken.filter((stretch) => stretch.kilnId === kilnId && stretch.from < stretch.to).sort((a, b) => a.from - b.from);
+/** An outage may lie over a started firing; together they are one stretch. What has no length is none. */
+export function mergedStretches(kilns: number, taken: readonly TakenDays[]): TakenDays[] {
+  return Array.from({ length: kilns }, (_, kiln) => kiln).flatMap((kiln) => {
+    const own = taken.filter((stretch) => stretch.kiln === kiln && stretch.from < stretch.to).sort((a, b) => a.from - b.from);
     const merged: { kiln: number; from: number; to: number }[] = [];
     for (const { from, to } of own) {
       const last = merged.at(-1);

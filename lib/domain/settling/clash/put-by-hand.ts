@@ -34,17 +34,20 @@ export function planAsPut(ground: ClashGround, { places, byHand }: HandPlan, aim
   return refusalOf(faults) ?? ok(settlementOf(own, aim, placements, dayCost(problem, placements), 0));
 }
 
+/** With the day on which it is really unloaded there, where that is known. */
+export type PlaceUntil = Place & { readonly until?: number };
+
 /** What a plan costs and means that the calendar itself has accepted, hour by hour: whether its days alone would do is not asked. */
-export function countAsPlaced(ground: ClashGround, places: ReadonlyMap<string, Place>, aim: Aim, weights: SettlingWeights): Settlement {
+export function countAsPlaced(ground: ClashGround, places: ReadonlyMap<string, PlaceUntil>, aim: Aim, weights: SettlingWeights): Settlement {
   const own: ClashGround = { ...ground, runs: ground.runs.filter((run) => run.standing !== null || places.has(run.runId)) };
   const placements = placementsOf(own, (run) => places.get(run.runId) ?? (run.standing as Place));
   return settlementOf(own, aim, placements, dayCost(clashProblem(own, NO_WISHES, weightsFor(aim, weights)), placements), 0);
 }
 
-function placementsOf(ground: ClashGround, placeOf: (run: MovableRun) => Place): DayPlacement[] {
+function placementsOf(ground: ClashGround, placeOf: (run: MovableRun) => PlaceUntil): DayPlacement[] {
   const placements = ground.runs.map((run, job): DayPlacement => {
     const place = placeOf(run);
-    return { job, kiln: ground.kilns.findIndex(({ kilnId }) => kilnId === place.kilnId), start: place.day, end: unloadDay(ground, run, place), steam: -1 };
+    return { job, kiln: ground.kilns.findIndex(({ kilnId }) => kilnId === place.kilnId), start: place.day, end: place.until ?? unloadDay(ground, run, place), steam: -1 };
   });
   return withSteamers(ground, placements);
 }

@@ -1,5 +1,6 @@
 import { NO_WISHES, type ClashGround, type Wishes } from "@/lib/domain/settling/clash/clash-ground";
 import { clashProblem } from "@/lib/domain/settling/clash/clash-problem";
+import { inDays } from "@/lib/domain/settling/clash/season-slots";
 import { settlementOf, type Figures, type Settlement } from "@/lib/domain/settling/clash/settlement";
 import { AIMS, DEFAULT_WEIGHTS, weightsFor, type Aim, type SettlingWeights } from "@/lib/domain/settling/clash/weights";
 import { wishProblems } from "@/lib/domain/settling/clash/wish-problems";
@@ -64,11 +65,11 @@ export function settlementFrom(ground: ClashGround, aim: Aim, problem: DayProble
   if (leftOut > 0) {
     const placed = new Set(placements.map(({ job }) => job));
     const names = ground.runs.filter((_, job) => !placed.has(job)).map(({ title }) => title);
-    return refuse({ code: "no-place", message: `No place was found for ${names.join(", ")} before ${sayDay(problem.horizon - 1)}.` });
+    return refuse({ code: "no-place", message: `No place was found for ${names.join(", ")} before ${sayDay(ground.handsOn.length - 1)}.` });
   }
   const doubts = verifyDays(problem, placements, cost);
   if (doubts.length > 0) throw new Error(`A settlement does not stand: ${doubts.join(" ")}`);
-  return ok(settlementOf(ground, aim, placements, cost, Math.min(bound, cost)));
+  return ok(settlementOf(ground, aim, inDays(problem, placements), cost, Math.min(bound, cost)));
 }
 
 /** What settlements are compared by; less is better in each. */
