@@ -45,7 +45,7 @@ async function proven(problem: DayProblem, known: number, few?: number) {
   const shared = SharedFigures.create();
   const plans: SettledPlan[] = [];
   shared.offerCost(known);
-  await proveDays(problem, performance.timeOrigin + performance.now() + 20_000, shared, (plan) => plans.push(plan), few === undefined ? {} : { isBesideSearch: false, few });
+  await proveDays({ problem }, performance.timeOrigin + performance.now() + 20_000, shared, (plan) => plans.push(plan), few === undefined ? {} : { isBesideSearch: false, few });
   return { bound: shared.bound, plans };
 }
 

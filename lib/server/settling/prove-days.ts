@@ -1,7 +1,6 @@
 import { costStep, roundedDayBound } from "@/lib/domain/settling/days/day-bound";
 import { dayModel, planOfSolution } from "@/lib/domain/settling/days/day-model";
 import { LEFT_OUT } from "@/lib/domain/settling/days/day-plan";
-import type { DayProblem } from "@/lib/domain/settling/days/day-problem";
 import { dayTables, type DayTables } from "@/lib/domain/settling/days/day-tables";
 import { dealOut } from "@/lib/domain/settling/days/deal-out";
 import { withinCeiling } from "@/lib/domain/settling/days/reduced-cost";
@@ -9,7 +8,7 @@ import { settlementOf } from "@/lib/domain/settling/days/search-days";
 import { climbDays } from "@/lib/domain/settling/days/settle-days";
 import { verifyDays } from "@/lib/domain/settling/verify";
 import { budgetOf } from "@/lib/server/settling/search";
-import type { SettledPlan } from "@/lib/server/settling/settle-task";
+import type { DaysTask, SettledPlan } from "@/lib/server/settling/settle-task";
 import type { SharedFigures } from "@/lib/server/settling/shared-figures";
 import { loadSolver } from "@/lib/server/settling/solver";
 
@@ -25,6 +24,8 @@ const MOST_WAIT_MS = 1_500;
 /** A proof begins again on fewer columns once the cost has come down by this share of the gap. */
 const AGAIN = 0.3;
 
+type ToProve = Pick<DaysTask, "problem" | "least">;
+
 /** `few`: so many starts are solved at once. */
 export type ProofOptions = { readonly isBesideSearch?: boolean; readonly few?: number };
 
@@ -34,10 +35,11 @@ export type ProofOptions = { readonly isBesideSearch?: boolean; readonly few?: n
  * is lower: either nothing is below it, which lifts the bound to it, or a plan is, and the best of
  * those is the best of all. Offers a bound only up to the ceiling, above which the cut proves nothing.
  */
-export async function proveDays(problem: DayProblem, endsAtMs: number, shared: SharedFigures, onPlan: (plan: SettledPlan) => void, { isBesideSearch = true, few = FEW_COLUMNS }: ProofOptions = {}): Promise<void> {
+export async function proveDays({ problem: wanted, least }: ToProve, endsAtMs: number, shared: SharedFigures, onPlan: (plan: SettledPlan) => void, { isBesideSearch = true, few = FEW_COLUMNS }: ProofOptions = {}): Promise<void> {
   const now = (): number => performance.timeOrigin + performance.now();
   const isOver = (): boolean => shared.isStopped || now() >= endsAtMs || shared.bound >= shared.cost - 1e-6;
   if (isOver()) return;
+  const problem = least ?? wanted;
   const tables = dayTables(problem);
   const step = costStep(problem);
   await until(() => shared.cost < Infinity || isOver());
@@ -62,6 +64,8 @@ export async function proveDays(problem: DayProblem, endsAtMs: number, shared: S
     const status = solve(model, (endsAtMs - now()) / 1000, {
       onBound: offer,
       onSolution: (values) => {
+        // A plan of the smaller problem is none of the wanted one.
+        if (least !== undefined) return;
         const plan = planOfSolution(cut, model, values);
         if (plan === undefined) return;
         const settlement = settlementOf(dealOut(plan));

@@ -1,3 +1,4 @@
+import type { DaySettlement } from "@/lib/domain/settling/days/search-days";
 import { settleDays } from "@/lib/domain/settling/days/settle-days";
 import { clockBudget, iterationBudget, type Budget } from "@/lib/domain/settling/effort";
 import { settleHours } from "@/lib/domain/settling/hours/settle-hours";
@@ -21,7 +22,8 @@ export function search(task: SettleTask, endsAtMs: number, shared: SharedFigures
   }
   // What another thread proves must not change a plan that is to repeat.
   const bound = (): number => (task.iterations === null ? shared.bound : 0);
-  const plan = settleDays(task.problem, task.seed, budget, { onBetter: (found) => better({ kind: "days", ...found }), onBound, bound });
+  const own = { onBetter: (found: DaySettlement) => better({ kind: "days", ...found }), bound };
+  const plan = settleDays(task.problem, task.seed, budget, { ...own, onBound: task.least === undefined ? onBound : () => undefined });
   return { kind: "days", ...plan };
 }
 

@@ -4,7 +4,16 @@ import type { HourPlacement, HourProblem } from "@/lib/domain/settling/hours/hou
 /** What is to be settled, as it is handed to another thread. */
 export type SettleTask =
   | { readonly kind: "hours"; readonly problem: HourProblem; readonly seed: number; readonly iterations: number | null }
-  | { readonly kind: "days"; readonly problem: DayProblem; readonly seed: number; readonly iterations: number | null };
+  | DaysTask;
+
+export type DaysTask = {
+  readonly kind: "days";
+  readonly problem: DayProblem;
+  readonly seed: number;
+  readonly iterations: number | null;
+  /** Where the problem asks for more than what it stands for: another one that asks for no more, of which the bound is. */
+  readonly least?: DayProblem | undefined;
+};
 
 /** A plan with its cost; `leftOut` runs found no place on the calendar. */
 export type HoursPlan = { readonly kind: "hours"; readonly placements: readonly HourPlacement[]; readonly cost: number; readonly leftOut: 0 };

@@ -22,6 +22,6 @@ async function carryOut({ task, role, endsAtMs, proofFromMs = null, shared: buff
   };
   if (role === "search") report({ plan: search(task, proofFromMs ?? endsAtMs, shared, tell) });
   const proves = role === "prove" || (proofFromMs !== null && !shared.isStopped);
-  if (proves && task.kind === "days") await proveDays(task.problem, endsAtMs, shared, (plan) => report({ plan }), { isBesideSearch: role === "prove" });
+  if (proves && task.kind === "days") await proveDays(task, endsAtMs, shared, (plan) => report({ plan }), { isBesideSearch: role === "prove" });
   report({ done: true });
 }
