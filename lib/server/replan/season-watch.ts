@@ -1,4 +1,6 @@
 import type { ClashGround } from "@/lib/domain/settling/clash/clash-ground";
+import { inDays } from "@/lib/domain/settling/clash/season-slots";
+import type { DayProblem } from "@/lib/domain/settling/days/day-problem";
 import type { SettledPlan } from "@/lib/server/settling/settle-task";
 import type { Reached } from "@/lib/server/replan/replan-row";
 
@@ -35,10 +37,10 @@ export class SeasonWatch {
     if (this.isGone) stop();
   }
 
-  found(ground: ClashGround, plan: SettledPlan, { cost, bound }: { readonly cost: number; readonly bound: number }): void {
+  found(ground: ClashGround, problem: DayProblem, plan: SettledPlan, { cost, bound }: { readonly cost: number; readonly bound: number }): void {
     if (plan.kind !== "days" || plan.leftOut > 0) return;
     const index = new Map(ground.kilns.map(({ kilnId }, i) => [kilnId, i]));
-    const moves = plan.placements.filter(({ job, kiln, start }) => {
+    const moves = inDays(problem, plan.placements).filter(({ job, kiln, start }) => {
       const standing = ground.runs[job]?.standing ?? null;
       return standing === null || standing.day !== start || index.get(standing.kilnId) !== kiln;
     });

@@ -6,12 +6,12 @@ import { wallInstant } from "@/lib/domain/time/staffed-hours";
 import type { WantedMove } from "@/lib/server/ways-out/place-moves";
 
 /**
- * In the order of their days, so that an earlier run is there when a later one looks for hands.
+ * In the order of their days, those of a day as they are given, so that an earlier run is there when a later one looks for hands.
  * @param slack days after its own on which each may be loaded as well
  */
 export function inOrder(moves: readonly Move[], today: Temporal.PlainDate, timeZone: string, slack = 0): WantedMove[] {
   return moves
-    .toSorted((a, b) => a.to.day - b.to.day || (a.runId < b.runId ? -1 : 1))
+    .toSorted((a, b) => a.to.day - b.to.day)
     .map(({ runId, from, to }) => {
       const date = today.add({ days: to.day });
       return { runId, isAsk: from === null, kilnId: to.kilnId, from: wallInstant(date, 0, timeZone), until: wallInstant(date.add({ days: 1 + slack }), 0, timeZone) };
