@@ -2,6 +2,7 @@ import { benchAccepting } from "./settling/accepting";
 import { benchMany } from "./settling/many";
 import { benchBounds, benchFreshSeasons, benchKnownSeasons } from "./settling/seasons";
 import { benchMade, benchPublished } from "./settling/tardiness";
+import { benchWholeSeason } from "./settling/whole-season";
 import { benchProofs, benchSamePlan, benchWays } from "./settling/ways";
 
 /** About three minutes on a quiet machine. */
@@ -13,6 +14,7 @@ export async function benchSettling(): Promise<void> {
   await benchBounds();
   for (const size of [40, 50]) await benchPublished(size, 1, "all of 250 in 5 s");
   await benchKnownSeasons();
+  await benchWholeSeason(20, [1, 2]);
 }
 
 /** What takes longer: up to an hour. */
@@ -22,4 +24,5 @@ export async function benchSettlingLong(): Promise<void> {
   await benchMade(100, 25, 8);
   await benchMany();
   await benchFreshSeasons();
+  await benchWholeSeason(120, [1, 2, 3, 4]);
 }
