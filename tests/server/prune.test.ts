@@ -36,18 +36,25 @@ async function write(name: string, less?: string, { workshopId, member } = shed)
   await mail("failed_at, failure", `${ago(KEPT_DAYS.mail, less)}, 'nobody there'`);
   await owner.query(`INSERT INTO account_mail (person_id, address, kind, subject, body, created_at, sent_at) VALUES ($1, 'a@b.example', 'password-reset', $2, '', now() - interval '1 year', ${ago(KEPT_DAYS.mail, less)})`, [member.personId, name]);
   await owner.query(`INSERT INTO notice (workshop_id, member_id, text, href, created_at, read_at) VALUES ($1, $2, $3, '/', now() - interval '1 year', ${ago(KEPT_DAYS.notice, less)})`, [workshopId, member.memberId, name]);
+  const link = (columns: string, ends: string) => owner.query(`INSERT INTO invitation (workshop_id, email, name, roles, token_hash, ${columns}) VALUES ($1, 'a@b.example', $2, '{member}', $3, ${ends})`, [workshopId, name, randomUUID()]);
+  const over = ago(KEPT_DAYS.link, less);
+  await link("expires_at", over);
+  await link("expires_at, used_at", `now() - interval '1 day', ${over}`);
+  await link("expires_at, withdrawn_at", `now() - interval '1 day', ${over}`);
+  await owner.query(`INSERT INTO password_reset (token_hash, person_id, expires_at) VALUES ($1, $2, ${over})`, [`${name} ${randomUUID()}`, member.personId]);
   await owner.query(`INSERT INTO receipt (workshop_id, member_id, request_key, command, answer, at) VALUES ($1, $2, $3, 'book-run', '{}', ${ago(KEPT_DAYS.receipt, less)})`, [workshopId, member.memberId, `${name} ${randomUUID()}`]);
 }
 
 async function left({ workshopId, member } = shed): Promise<readonly string[]> {
   const { rows } = await owner.query(
     `SELECT 'mail ' || subject AS what FROM mail WHERE workshop_id = $1 UNION ALL SELECT 'account mail ' || subject FROM account_mail WHERE person_id = $2
-     UNION ALL SELECT 'notice ' || text FROM notice WHERE workshop_id = $1 UNION ALL SELECT 'receipt ' || split_part(request_key, ' ', 1) FROM receipt WHERE workshop_id = $1 ORDER BY 1`,
+     UNION ALL SELECT 'notice ' || text FROM notice WHERE workshop_id = $1 UNION ALL SELECT 'receipt ' || split_part(request_key, ' ', 1) FROM receipt WHERE workshop_id = $1
+     UNION ALL SELECT 'invitation ' || name FROM invitation WHERE workshop_id = $1 UNION ALL SELECT 'new password ' || split_part(token_hash, ' ', 1) FROM password_reset WHERE person_id = $2 ORDER BY 1`,
     [workshopId, member.personId],
   );
   return rows.map(({ what }) => what);
 }
-const ALL = (name: string) => [`account mail ${name}`, `mail ${name}`, `mail ${name}`, `notice ${name}`, `receipt ${name}`];
+const ALL = (name: string) => [`account mail ${name}`, ...Array<string>(3).fill(`invitation ${name}`), `mail ${name}`, `mail ${name}`, `new password ${name}`, `notice ${name}`, `receipt ${name}`];
 
 const work = () => prune((text) => owner.query(text));
 
@@ -62,12 +69,13 @@ describe("what has served", () => {
     expect(await left(other)).toEqual(ALL("young"));
   });
 
-  it("is not what waits still: a mail that is neither sent nor given up, a notice that nobody has read", async () => {
+  it("is not what waits still: a mail that is neither sent nor given up, a notice that nobody has read, a link that opens something", async () => {
     const { workshopId, member } = shed;
     await owner.query("INSERT INTO mail (workshop_id, member_id, address, kind, subject, body, created_at) VALUES ($1, $2, 'a@b.example', 'moved', 'waiting', '', now() - interval '1 year')", [workshopId, member.memberId]);
     await owner.query("INSERT INTO notice (workshop_id, member_id, text, href, created_at) VALUES ($1, $2, 'unread', '/', now() - interval '1 year')", [workshopId, member.memberId]);
+    await owner.query("INSERT INTO invitation (workshop_id, email, name, roles, token_hash, expires_at, created_at) VALUES ($1, 'a@b.example', 'open', '{member}', 'open', now() + interval '1 day', now() - interval '1 year')", [workshopId]);
     await work();
-    expect(await left()).toEqual(["mail waiting", "notice unread"]);
+    expect(await left()).toEqual(["invitation open", "mail waiting", "notice unread"]);
   });
 
   it("is deleted to the last, however much was left lying", async () => {
