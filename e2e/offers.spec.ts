@@ -45,7 +45,11 @@ test("a member asks, is offered time by what does the jobs, declines one casting
   await look(odile, "/asks", "/asks with offers", info);
 
   await odile.goto("/");
-  await expect(main).toContainText(`is held for ${titles[0]} until tomorrow`);
+  for (const title of titles) await expect(main.getByText(`offered to you for ${title}, ready`)).toHaveCount(1);
+  await expect(main.getByRole("link", { name: "Confirm or let go" })).toHaveCount(titles.length);
+  await expect(main).not.toContainText("then it lapses");
+  await odile.goto("/notices");
+  for (const title of titles) await expect(main.getByText(`offered to you for ${title}, ready`)).toHaveCount(1);
   await odile.goto("/asks");
   await ask(titles[1]).getByRole("button", { name: "Decline" }).click();
   await odile.getByRole("dialog").getByRole("button", { name: "Decline it" }).click();

@@ -13,7 +13,8 @@ type NeedsYouProps = { readonly home: HomeScreen; readonly timeZone: string; rea
 
 /** Everything on this screen that waits for an answer, the most pressing first. */
 export function NeedsYou({ home, timeZone, memberName }: NeedsYouProps) {
-  const { sheets, joinings, answersWanted, objections, castings, heavyLifts, pendingInvitations, unread, nowMs } = home;
+  const { sheets, joinings, answersWanted, objections, castings, heavyLifts, pendingInvitations, nowMs } = home;
+  const { heldRuns, unread } = heldAndUnread(home);
   return (
     <>
       {joinings.map(({ joiningId, by, castingTitle, firingTitle, expiresMs }) => (
@@ -34,7 +35,7 @@ export function NeedsYou({ home, timeZone, memberName }: NeedsYouProps) {
       {sheets.filter(({ open }) => open > 0).map((sheet) => (
         <SheetWaits key={sheet.firingId} sheet={sheet} timeZone={timeZone} mine={sheet.owner === memberName} />
       ))}
-      {(castings ?? []).map((line) => line.heldUntilMs !== null && <RunHeld key={`held-${line.castingId}`} line={line} heldUntilMs={line.heldUntilMs} nowMs={nowMs} timeZone={timeZone} />)}
+      {heldRuns.map(({ line, until, told }) => <RunHeld key={`held-${line.castingId}`} line={line} heldUntilMs={until} told={told} nowMs={nowMs} timeZone={timeZone} />)}
       {heavyLifts !== null && heavyLifts.heavy > 0 && (
         <Waiting action={<LinkButton href={paths.lifts(heavyLifts.day)}>Lift sheet</LinkButton>}>
           {heavyLifts.heavy === 1 ? "One heavy lift" : `${heavyLifts.heavy} heavy lifts`} on {showDate(Temporal.PlainDate.from(heavyLifts.day))}, of {heavyLifts.lifts} in all.
@@ -68,13 +69,26 @@ function SheetWaits({ sheet, timeZone, mine }: { readonly sheet: SheetDue; reado
   );
 }
 
-type HeldProps = { readonly line: CastingLine; readonly heldUntilMs: number; readonly nowMs: number; readonly timeZone: string };
+type HeldRun = { readonly line: CastingLine; readonly until: number; readonly told: string | null };
 
-function RunHeld({ line, heldUntilMs, nowMs, timeZone }: HeldProps) {
+/** A held run of which there is an unread notice is said once, in the words of that notice: they tell more. */
+function heldAndUnread({ castings, unread }: HomeScreen): { readonly heldRuns: readonly HeldRun[]; readonly unread: HomeScreen["unread"] } {
+  const heldRuns = (castings ?? []).flatMap((line): HeldRun[] => {
+    const { heldUntilMs, firingId } = line;
+    if (heldUntilMs === null || firingId === null) return [];
+    return [{ line, until: heldUntilMs, told: unread.find(({ href }) => href === paths.firing(firingId))?.text ?? null }];
+  });
+  const told = new Set(heldRuns.map(({ told: words }) => words));
+  return { heldRuns, unread: unread.filter(({ text }) => !told.has(text)) };
+}
+
+type HeldProps = { readonly line: CastingLine; readonly heldUntilMs: number; readonly told: string | null; readonly nowMs: number; readonly timeZone: string };
+
+function RunHeld({ line, heldUntilMs, told, nowMs, timeZone }: HeldProps) {
   const until = showUntil(Temporal.Instant.fromEpochMilliseconds(heldUntilMs), Temporal.Instant.fromEpochMilliseconds(nowMs), timeZone);
   return (
     <Waiting action={<LinkButton href={paths.firing(line.firingId ?? "")}>Confirm or let go</LinkButton>}>
-      {line.kilnName} is held for {line.title} until {until}; then it lapses.
+      {told ?? `${line.kilnName ?? "A kiln"} is held for ${line.title} until ${until}; then it lapses.`}
     </Waiting>
   );
 }
