@@ -1,10 +1,12 @@
 import type { Temporal } from "temporal-polyfill";
 import { NO_WISHES } from "@/lib/domain/settling/clash/clash-ground";
 import { clashProblem } from "@/lib/domain/settling/clash/clash-problem";
+import { lengthFaults } from "@/lib/domain/settling/clash/length-faults";
 import type { ClockedGround } from "@/lib/domain/settling/clash/season-slots";
 import type { SeasonSpan } from "@/lib/domain/settling/clash/season";
 import { DEFAULT_WEIGHTS } from "@/lib/domain/settling/clash/weights";
 import { dayProblemFaults } from "@/lib/domain/settling/days/day-problem-faults";
+import { showDate } from "@/lib/domain/time/show-time";
 import { clashGround } from "@/lib/server/ways-out/ways-out";
 import type { Who } from "@/lib/server/who";
 
@@ -15,7 +17,8 @@ export type PossibleSeason = ClockedGround & { readonly fingerprint: string; rea
 export async function possibleSeason(who: Who, span: SeasonSpan): Promise<PossibleSeason> {
   const { ground, clock, aside, fingerprint, today } = await clashGround(who, span);
   const impossible = new Map(ground.runs.filter(({ firmness }) => firmness === "ask").flatMap((run) => {
-    const [fault] = dayProblemFaults(clashProblem({ ...ground, runs: [run] }, NO_WISHES, DEFAULT_WEIGHTS));
+    const alone = { ...ground, runs: [run] };
+    const [fault] = [...lengthFaults(alone), ...dayProblemFaults(clashProblem(alone, NO_WISHES, DEFAULT_WEIGHTS), (day) => showDate(today.add({ days: day })))];
     return fault === undefined ? [] : [[run.runId, fault.message]];
   }));
   return leaving({ fingerprint, today, ground, clock, aside }, impossible);

@@ -24,7 +24,8 @@ export type FoundRound = { readonly settled: Settlement; readonly missing?: unde
 /** Settles what a round begins with, in parts of days that the hours allow, beside a bound that they cannot go below. */
 export async function settleRound(round: SeasonRound, { watch, iterations, endsAtMs }: RoundSearch): Promise<Outcome<FoundRound>> {
   const { ground, number, forbids } = round;
-  const possible = problemFor(ground, NO_WISHES, DEFAULT_WEIGHTS, "season");
+  const sayDay = (day: number): string => showDate(round.today.add({ days: day }));
+  const possible = problemFor(ground, NO_WISHES, DEFAULT_WEIGHTS, "season", sayDay);
   if (!possible.ok) return possible;
   const problem = seasonInSlots(round, PARTS.plan, "plan", forbids) ?? possible.value;
   const least = seasonInSlots(round, PARTS.bound, "bound");
@@ -35,7 +36,7 @@ export async function settleRound(round: SeasonRound, { watch, iterations, endsA
   const bound = Math.max(round.bound, least === undefined ? 0 : proven);
   const missing = missingAsks(round, plan as DaysPlan);
   if (missing.size > 0) return ok({ missing, bound });
-  const settled = settlementFrom(ground, "season", problem, plan as DaysPlan, bound, (day) => showDate(round.today.add({ days: day })));
+  const settled = settlementFrom(ground, "season", problem, plan as DaysPlan, bound, sayDay);
   return settled.ok ? ok({ settled: settled.value, bound }) : settled;
 }
 

@@ -1,5 +1,6 @@
 import type { ClashGround, Wishes } from "@/lib/domain/settling/clash/clash-ground";
-import { problemFor, reallyDifferent, settlementFrom, type SayDay } from "@/lib/domain/settling/clash/settle-clash";
+import { problemFor, reallyDifferent, settlementFrom } from "@/lib/domain/settling/clash/settle-clash";
+import type { SayDay } from "@/lib/domain/settling/days/day-problem-faults";
 import type { Settlement } from "@/lib/domain/settling/clash/settlement";
 import { AIMS, DEFAULT_WEIGHTS, type Aim, type SettlingWeights } from "@/lib/domain/settling/clash/weights";
 import { wishProblems } from "@/lib/domain/settling/clash/wish-problems";
@@ -34,7 +35,7 @@ async function settleNow({ ground, wishes, weights = DEFAULT_WEIGHTS, seconds, s
   if (refused !== undefined) return refused;
   const each = await Promise.all(
     AIMS.map(async (aim): Promise<Outcome<Settlement>> => {
-      const problem = problemFor(ground, wishes, weights, aim);
+      const problem = problemFor(ground, wishes, weights, aim, sayDay);
       if (!problem.ok) return problem;
       const { plan, bound } = await settleInWorker({ kind: "days", problem: problem.value, seed, iterations }, seconds, (reached) => onProgress?.({ aim, ...reached })).result;
       if (plan.kind !== "days") throw new Error("A settlement in days came back in hours.");

@@ -103,7 +103,7 @@ describe("what the manager holds or forbids", () => {
   });
 
   it.each([
-    ["two places", [{ runId: "seal", kilnId: "west" }, { runId: "seal", kilnId: "east" }], [], "Ida's seal is held in two places at once."],
+    ["two places", [{ runId: "seal", kilnId: "west" }, { runId: "seal", kilnId: "east" }], [], "Ida's seal is held in two places at once: on West kiln, and on East kiln."],
     ["two runs on one kiln", [{ runId: "bowl" }, { runId: "seal", kilnId: "west", day: 3 }], [], "Ida's bowl from day 1 and Ida's seal from day 3 are both held on West kiln."],
     ["held and forbidden", [{ runId: "seal", kilnId: "west" }], [{ runId: "seal", kilnId: "west" }], "Ida's seal is held on West kiln and forbidden there."],
     ["a weekend", [{ runId: "seal", day: 5 }], [], "Ida's seal cannot be held on day 5: it takes 1 to load and 0 are on duty."],
@@ -123,13 +123,13 @@ describe("what the manager holds or forbids", () => {
 describe("a clash without a way out", () => {
   it.each<[string, Partial<MovableRun>, Partial<ClashGround>, string]>([
     ["an ask that no kiln takes", { daysByKiln: {} }, {}, "Ida's seal: no kiln can take it."],
-    ["a length of 0", { daysByKiln: { west: 0, east: 0 } }, {}, "Ida's seal: no kiln can take it."],
-    ["a length that is no number", { daysByKiln: { west: NaN } }, {}, "Ida's seal: no kiln can take it."],
-    ["a length beyond the calendar", { daysByKiln: { west: 40, east: 27 } }, {}, "Ida's seal: it takes 27 days from day 1 on, and the calendar ends on day 27."],
-    ["nobody on duty", {}, { handsOn: new Array<number>(28).fill(0) }, "Nobody loads or unloads on any day, so nothing can be placed."],
-    ["more hands than there are", { hands: 3 }, {}, "Ida's seal: it takes 3 people to load, and at most 2 are on duty."],
-    ["no steamer", { steams: true }, { steamersOn: new Array<number>(28).fill(0) }, "No steamer is free on any day, so no wax can be steamed out."],
-    ["a kiln taken throughout", { daysByKiln: { west: 5 } }, { taken: [{ kilnId: "west", from: 0, to: 28, holder: "new elements" }] }, "Ida's seal: no kiln that takes it is free for 5 days at a stretch from day 1 on."],
+    ["a length of 0", { daysByKiln: { west: 0, east: 0 } }, {}, "Ida's seal: it is said to take 0 days in West kiln; a kiln is held for 1 day or more."],
+    ["a length that is no number", { daysByKiln: { west: NaN } }, {}, "Ida's seal: it is said to take no number of days in West kiln; a kiln is held for 1 day or more."],
+    ["a length beyond the calendar", { daysByKiln: { west: 40, east: 27 } }, {}, "Ida's seal: it takes 27 days in East kiln from day 1 on, and the calendar ends on day 27."],
+    ["nobody on duty", {}, { handsOn: new Array<number>(28).fill(0) }, "Nobody is there to load or unload Ida's seal on any day from day 0 until day 27."],
+    ["more hands than there are", { hands: 3 }, {}, "Ida's seal: it takes 3 people to load, and at most 2 are on duty on any day until day 27."],
+    ["no steamer", { steams: true }, { steamersOn: new Array<number>(28).fill(0) }, "No steamer is free for Ida's seal on any day from day 0 until day 27."],
+    ["a kiln taken throughout", { daysByKiln: { west: 5 } }, { taken: [{ kilnId: "west", from: 0, to: 28, holder: "new elements" }] }, "Ida's seal: West kiln, the only kiln that takes it, is not free for 5 days at a stretch from day 1 on."],
   ])("says so: %s", (_what, changes, ground, sentence) => expect(sentences(clashGround([run("seal", changes)], ground))).toEqual([sentence]));
 
   it("places a run whose last day is the last of the calendar, and not one a day longer", () => {

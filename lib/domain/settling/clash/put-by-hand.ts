@@ -1,6 +1,6 @@
 import { NO_WISHES, type ClashGround, type MovableRun } from "@/lib/domain/settling/clash/clash-ground";
 import { clashProblem } from "@/lib/domain/settling/clash/clash-problem";
-import type { SayDay } from "@/lib/domain/settling/clash/settle-clash";
+import type { SayDay } from "@/lib/domain/settling/days/day-problem-faults";
 import { settlementOf, type Place, type Settlement } from "@/lib/domain/settling/clash/settlement";
 import { unloadDay } from "@/lib/domain/settling/clash/standing-room";
 import { weightsFor, type Aim, type SettlingWeights } from "@/lib/domain/settling/clash/weights";

@@ -4,15 +4,14 @@ import { inDays } from "@/lib/domain/settling/clash/season-slots";
 import { settlementOf, type Figures, type Settlement } from "@/lib/domain/settling/clash/settlement";
 import { AIMS, DEFAULT_WEIGHTS, weightsFor, type Aim, type SettlingWeights } from "@/lib/domain/settling/clash/weights";
 import { wishProblems } from "@/lib/domain/settling/clash/wish-problems";
-import { dayProblemFaults } from "@/lib/domain/settling/days/day-problem-faults";
+import { dayProblemFaults, type SayDay } from "@/lib/domain/settling/days/day-problem-faults";
+import { lengthFaults } from "@/lib/domain/settling/clash/length-faults";
 import type { DayProblem } from "@/lib/domain/settling/days/day-problem";
 import type { DaySettlement } from "@/lib/domain/settling/days/search-days";
 import { settleDays } from "@/lib/domain/settling/days/settle-days";
 import type { Budget } from "@/lib/domain/settling/effort";
 import { verifyDays } from "@/lib/domain/settling/verify";
 import { ok, refusalOf, refuse, type Outcome } from "@/lib/domain/refusal";
-
-export type SayDay = (day: number) => string;
 
 export type ClashOptions = {
   readonly wishes?: Wishes;
@@ -44,7 +43,7 @@ export function settleClash(ground: ClashGround, { wishes = NO_WISHES, weights =
 
 /** The settlement of one aim, with what is proven about it. */
 export function settleFor(ground: ClashGround, wishes: Wishes, weights: SettlingWeights, aim: Aim, seed: number, budget: Budget, sayDay: SayDay): Outcome<Settlement> {
-  const problem = problemFor(ground, wishes, weights, aim);
+  const problem = problemFor(ground, wishes, weights, aim, sayDay);
   if (!problem.ok) return problem;
   let bound = 0;
   const hooks = { onBetter: () => undefined, onBound: (found: number) => void (bound = Math.max(bound, found)), bound: () => bound };
@@ -52,9 +51,9 @@ export function settleFor(ground: ClashGround, wishes: Wishes, weights: Settling
 }
 
 /** What is to be settled for one aim, or why it cannot be. */
-export function problemFor(ground: ClashGround, wishes: Wishes, weights: SettlingWeights, aim: Aim): Outcome<DayProblem> {
+export function problemFor(ground: ClashGround, wishes: Wishes, weights: SettlingWeights, aim: Aim, sayDay: SayDay): Outcome<DayProblem> {
   const problem = clashProblem(ground, wishes, weightsFor(aim, weights));
-  return refusalOf(dayProblemFaults(problem)) ?? ok(problem);
+  return refusalOf(lengthFaults(ground)) ?? refusalOf(dayProblemFaults(problem, sayDay)) ?? ok(problem);
 }
 
 /**

@@ -10,7 +10,7 @@ export function wishProblems(ground: ClashGround, { pins, forbids }: Wishes, say
   const held = pins.map((pin) => asPlace(pin, runs.get(pin.runId) as MovableRun));
   const sentences = [
     ...held.flatMap((pin) => againstFacts(ground, runs.get(pin.runId) as MovableRun, pin, sayDay)),
-    ...againstThemselves(held, runs),
+    ...againstThemselves(ground, held, runs, sayDay),
     ...held.flatMap((pin) => againstForbids(ground, runs.get(pin.runId) as MovableRun, pin, { pins, forbids }, sayDay)),
     ...againstEachOther(ground, held, runs, sayDay),
   ];
@@ -36,10 +36,12 @@ export function againstFacts(ground: ClashGround, run: MovableRun, { kilnId, day
   return stretch === undefined || kiln === undefined ? [] : [`${held} on ${kiln.name}: ${stretch.holder} has it from ${sayDay(stretch.from)} until ${sayDay(stretch.to)}.`];
 }
 
-function againstThemselves(held: readonly Pin[], runs: ReadonlyMap<string, MovableRun>): string[] {
+function againstThemselves({ kilns }: ClashGround, held: readonly Pin[], runs: ReadonlyMap<string, MovableRun>, sayDay: (day: number) => string): string[] {
   return held.flatMap((pin, i) => {
     const other = held.slice(i + 1).find((one) => one.runId === pin.runId && (differ(one.kilnId, pin.kilnId) || differ(one.day, pin.day)));
-    return other === undefined ? [] : [`${runs.get(pin.runId)?.title} is held in two places at once.`];
+    const place = ({ kilnId, day }: Pin): string =>
+      [kilnId === undefined ? [] : [`on ${kilns.find((kiln) => kiln.kilnId === kilnId)?.name ?? kilnId}`], day === undefined ? [] : [`on ${sayDay(day)}`]].flat().join(" ");
+    return other === undefined ? [] : [`${runs.get(pin.runId)?.title} is held in two places at once: ${place(pin)}, and ${place(other)}.`];
   });
 }
 
