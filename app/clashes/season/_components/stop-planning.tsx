@@ -6,15 +6,15 @@ import { SubmitButton } from "@/app/_components/submit-button";
 import { FRESH } from "@/lib/contracts/action-state";
 import { stopReplanAction } from "../actions";
 
-/** Ends the search with the best plan so far. */
-export function StopPlanning({ replanId, isStopping }: { readonly replanId: string; readonly isStopping: boolean }) {
+/** Ends the search with the best plan so far, or gives it up before it has begun. */
+export function StopPlanning({ replanId, isStopping, look }: { readonly replanId: string; readonly isStopping: boolean; readonly look: string }) {
   const [state, action] = useActionState(stopReplanAction, FRESH);
   return (
     <form action={action}>
       <FormProblems problems={state.problems} title="It was not stopped" />
       <input type="hidden" name="replanId" value={replanId} />
       <SubmitButton look="plain" disabled={isStopping} pendingText="Stopping…">
-        {isStopping ? "Stopping…" : "Stop, and take the best so far"}
+        {isStopping ? "Stopping…" : look}
       </SubmitButton>
     </form>
   );
