@@ -23,16 +23,16 @@ export function liftFaults(rows: SettledRows, moved: Moved): Fault[] {
 }
 
 function handFaults(rows: SettledRows, lift: LiftRow): Fault[] {
-  const what = `is moved (${lift.what}) at ${at(rows, lift.from)}`;
+  const what = (): string => `is moved (${lift.what}) at ${at(rows, lift.from)}`;
   const onDuty = (minute: number): number => (isClosed(rows, lift.day) ? 0 : Math.max(0, ...rows.hours.filter((day) => day.weekday === lift.weekday && day.opensMin <= minute && minute < day.closesMin).map(({ hands }) => hands)));
   const beside = rows.lifts.filter((one) => one.from < lift.to && one.to > lift.from);
   const changes = [lift.fromMin, ...beside.map((one) => lift.fromMin + (one.from - lift.from) / MINUTE), ...rows.hours.filter(({ weekday }) => weekday === lift.weekday).flatMap(({ opensMin, closesMin }) => [opensMin, closesMin])];
   for (const minute of changes.filter((one) => one >= lift.fromMin && one < lift.toMin)) {
     const duty = onDuty(minute);
-    if (duty === 0) return [{ fact: "staffed", text: `${what}, when nobody is there` }];
+    if (duty === 0) return [{ fact: "staffed", text: `${what()}, when nobody is there` }];
     const instant = lift.from + (minute - lift.fromMin) * MINUTE;
     const needed = beside.filter(({ from, to }) => from <= instant && instant < to).reduce((sum, { hands }) => sum + hands, 0);
-    if (needed > duty) return [{ fact: "hands", text: `${what}, when lifts take ${needed} and ${duty} ${duty === 1 ? "is" : "are"} on duty` }];
+    if (needed > duty) return [{ fact: "hands", text: `${what()}, when lifts take ${needed} and ${duty} ${duty === 1 ? "is" : "are"} on duty` }];
   }
   return [];
 }
