@@ -1,15 +1,15 @@
 import type { Temporal } from "temporal-polyfill";
 import { TOLD, usuallyMailed, type ToldKind } from "@/lib/contracts/told";
 import { toDate } from "@/lib/server/clock";
-import type { Ctx } from "@/lib/server/command";
+import type { CtxOf } from "@/lib/server/command";
 import { env } from "@/lib/server/env";
 import { letter } from "@/lib/server/mail/words";
 import { mailReaders, type MailReader } from "@/lib/server/rows/mail-readers";
-import type { Prisma } from "@/lib/server/prisma-client/client";
+import { sendLater, sql, type Statements } from "@/lib/server/statements";
 import type { Who } from "@/lib/server/who";
 
 /** A command's own context, or what a job knows: the workshop, and no person. */
-export type Telling = Pick<Ctx, "tx" | "now"> & { readonly who: Pick<Who, "workshopId" | "workshopName" | "timeZone"> };
+export type Telling = Pick<CtxOf<Statements>, "tx" | "now"> & { readonly who: Pick<Who, "workshopId" | "workshopName" | "timeZone"> };
 
 export type News = {
   /** The members who are told, each once. Whether the person who acts is among them is for the caller to decide. */
@@ -36,30 +36,31 @@ export function tell(telling: Telling, news: News): Promise<void> {
 /** Tells several things, each to its own members, in as few statements as one. */
 export async function tellAll(telling: Telling, all: readonly News[]): Promise<void> {
   const { tx, now, who } = telling;
-  const { workshopId } = who;
-  const createdAt = toDate(now);
-  const notices = all.flatMap((news) => [...new Set(news.to)].map((memberId) => ({ workshopId, memberId, text: withReason(news.text, news.reason), href: news.href, createdAt })));
-  await tx.notice.createMany({ data: notices });
-  const mails: Prisma.MailCreateManyInput[] = [];
+  const notices = all.flatMap((news) => [...new Set(news.to)].map((memberId) => ({ memberId, text: withReason(news.text, news.reason), href: news.href })));
+  await sendLater(tx, sql`
+    INSERT INTO notice (workshop_id, member_id, text, href, created_at)
+    SELECT ${who.workshopId}::uuid, "memberId", text, href, ${toDate(now)}::timestamptz FROM jsonb_to_recordset(${JSON.stringify(notices)}::jsonb) AS n ("memberId" uuid, text text, href text)`);
+  const mails: ReturnType<typeof mailOf>[] = [];
   for (const kind of new Set(all.map((news) => news.kind))) {
     const ofKind = all.filter((news) => news.kind === kind);
     const readers = await mailReaders(tx, { memberIds: [...new Set(ofKind.flatMap(({ to }) => to))], kind, usually: (roles) => usuallyMailed(kind, roles) });
     for (const news of ofKind) mails.push(...readers.filter(({ memberId }) => news.to.includes(memberId)).map((reader) => mailOf(telling, news, reader)));
   }
-  if (mails.length > 0) await tx.mail.createMany({ data: mails });
+  if (mails.length > 0) await sendLater(tx, sql`
+    INSERT INTO mail (workshop_id, member_id, address, kind, subject, body, created_at, useless_at)
+    SELECT ${who.workshopId}::uuid, "memberId", address, kind, subject, body, ${toDate(now)}::timestamptz, "uselessAt"
+      FROM jsonb_to_recordset(${JSON.stringify(mails)}::jsonb) AS m ("memberId" uuid, address text, kind text, subject text, body text, "uselessAt" timestamptz)`);
 }
 
-function mailOf({ who, now }: Telling, { kind, text: sentence, reason, href, until }: News, { memberId, name, email }: MailReader): Prisma.MailCreateManyInput {
+function mailOf({ who }: Telling, { kind, text: sentence, reason, href, until }: News, { memberId, name, email }: MailReader) {
   const { subject, todo } = TOLD[kind];
   const said = [withReason(sentence, reason)];
   return {
-    workshopId: who.workshopId,
     memberId,
     address: email,
     kind,
     subject: `${subject} (${who.workshopName})`,
     body: letter({ ...who, name, said, todo, href, publicUrl: env().publicUrl }),
-    createdAt: toDate(now),
     uselessAt: until === undefined ? null : toDate(until),
   };
 }
