@@ -27,6 +27,11 @@ export async function inTurn<T extends readonly (readonly unknown[])[]>(tx: Stat
   return rows as unknown as T;
 }
 
+/** What was asked ahead is out of date: whatever is asked from now on is asked anew. */
+export function askAnew(tx: Statements): void {
+  if (tx instanceof DirectTx) tx.askAnew();
+}
+
 /** A transaction of statements came upon something that asks for more; whoever began it begins again with another. */
 export class AsksForModels extends Error {
   constructor() {

@@ -52,6 +52,11 @@ export class DirectTx {
     this.#later.push(asStatement(asked));
   }
 
+  /** Forgets what `ahead` was answered. */
+  askAnew(): void {
+    this.#ahead.length = 0;
+  }
+
   async commit(): Promise<void> {
     await this.#send([{ text: "COMMIT", values: [] }]);
   }

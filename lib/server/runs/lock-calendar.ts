@@ -1,6 +1,6 @@
 import { toDate } from "@/lib/server/clock";
 import { lapseHolds } from "@/lib/server/runs/lapse-holds";
-import { modelsOf, sql, type Sql, type Statements } from "@/lib/server/statements";
+import { sql, type Sql } from "@/lib/server/statements";
 import type { Telling } from "@/lib/server/tell";
 
 /**
@@ -19,17 +19,15 @@ export async function lockCalendar(telling: Telling): Promise<void> {
  * Beside others who do the same, and only while nobody changes the calendar as a whole: for commands that then lock
  * each part of it that they need (holdRun). Where a hold is over and must go first, nobody else is beside.
  */
-export async function shareCalendar(telling: Sharing): Promise<void> {
+export async function shareCalendar(telling: Telling): Promise<void> {
   const [isOver, share] = shareStatements(telling);
   const rows = await telling.tx.$queryRaw<{ readonly over: boolean }[]>(isOver);
-  if (rows[0]?.over === true) return lockCalendar({ ...telling, tx: modelsOf(telling.tx) });
+  if (rows[0]?.over === true) return lockCalendar(telling);
   await telling.tx.$executeRaw(share);
 }
 
-type Sharing = Omit<Telling, "tx"> & { readonly tx: Statements };
-
 /** What `shareCalendar` asks, in this order. */
-export function shareStatements({ now, who }: Omit<Sharing, "tx">): readonly [isOver: Sql, share: Sql] {
+export function shareStatements({ now, who }: Omit<Telling, "tx">): readonly [isOver: Sql, share: Sql] {
   return [
     sql`/* prepared */ SELECT EXISTS (SELECT FROM firing WHERE status = 'held' AND held_until <= ${toDate(now)}) AS over`,
     sql`/* prepared */ SELECT pg_advisory_xact_lock_shared(hashtextextended(${`${who.workshopId}:calendar`}, 0))`,

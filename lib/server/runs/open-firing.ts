@@ -12,7 +12,7 @@ import { lockCalendar, shareCalendar, shareStatements } from "@/lib/server/runs/
 import { placeRun, type Placed } from "@/lib/server/runs/place-run";
 import { writeNewFiring } from "@/lib/server/runs/write-new-firing";
 import { runForRecord } from "@/lib/server/runs/write-run";
-import { modelsOf, sql, type Sql, type Statements } from "@/lib/server/statements";
+import { sql, type Sql, type Statements } from "@/lib/server/statements";
 import { tell, type Telling } from "@/lib/server/tell";
 
 export type CastingToBook = {
@@ -48,7 +48,7 @@ export type Opener = Pick<CtxOf<Statements>, "tx" | "now" | "audit"> & { readonl
 export async function openFiring(ctx: Opener, casting: CastingToBook, times: WantedTimes, holding?: Holding): Promise<Outcome<Opened>> {
   const input = readCastingInput(casting.input);
   if (!input.ok) return input;
-  await (holding === undefined ? shareCalendar(ctx) : lockCalendar({ ...ctx, tx: modelsOf(ctx.tx) }));
+  await (holding === undefined ? shareCalendar(ctx) : lockCalendar(ctx));
   const [booked] = await ctx.tx.$queryRaw<readonly { readonly firing_id: string }[]>(bookedStatement(casting.castingId));
   if (booked !== undefined) return refuse({ ...ALREADY_BOOKED, data: { firingId: booked.firing_id } });
   const neededBy = casting.neededBy === null ? null : toPlainDate(casting.neededBy);
@@ -85,16 +85,15 @@ async function writeFiring(ctx: Opener, casting: CastingToBook, { run, plan, pla
 type Held = { readonly until: Temporal.Instant; readonly askId: string | null };
 
 async function tellOwner(ctx: Opener, { title, memberId }: CastingToBook, { run, kiln, firingId }: Pick<Placed, "run" | "kiln"> & Opened, held: Held | null): Promise<void> {
-  const telling = { ...ctx, tx: modelsOf(ctx.tx) };
   const { timeZone, name } = ctx.who;
   const href = paths.firing(firingId);
   const from = showTime(run.kilnFrom, timeZone);
-  if (held === null) return tell(telling, { to: [memberId], kind: "booked", text: bookedText(name, kiln.name, from, title), href });
+  if (held === null) return tell(ctx, { to: [memberId], kind: "booked", text: bookedText(name, kiln.name, from, title), href });
   const until = showTime(held.until, timeZone);
-  if (held.askId === null) return tell(telling, { to: [memberId], kind: "booked", text: `${name} holds ${kiln.name} from ${from} for ${title}, until ${until}.`, href });
+  if (held.askId === null) return tell(ctx, { to: [memberId], kind: "booked", text: `${name} holds ${kiln.name} from ${from} for ${title}, until ${until}.`, href });
   const late = run.daysLate === 0 ? "" : `, ${run.daysLate === 1 ? "a day" : `${run.daysLate} days`} after the date it is needed by`;
   const text = `${kiln.name} is free from ${from} and offered to you for ${title}, ready ${showTime(run.readyAt, timeZone)}${late}. It is held for you until ${until}.`;
-  return tell(telling, { to: [memberId], kind: "offered", text, href, until: held.until });
+  return tell(ctx, { to: [memberId], kind: "offered", text, href, until: held.until });
 }
 
 export function bookedText(by: string, kilnName: string, from: string, title: string): string {
