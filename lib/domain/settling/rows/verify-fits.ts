@@ -1,12 +1,12 @@
-import type { EquipmentRow, SettledRows } from "@/lib/domain/settling/rows/settled-rows";
-import { at, type Fault, type Moved } from "@/lib/domain/settling/rows/moved-run";
+import type { EquipmentRow } from "@/lib/domain/settling/rows/settled-rows";
+import { at, type Fault, type Moved, type RowsByKey } from "@/lib/domain/settling/rows/moved-run";
 
 const HOUR = 3_600_000;
 
 /** The load fits its kiln, whose owner was shown it, and is held as long as the plan and the cleaning take. */
-export function fitFaults(rows: SettledRows, { firing, bookings, kiln }: Moved): Fault[] {
+export function fitFaults(rows: RowsByKey, { firing, bookings, kiln }: Moved): Fault[] {
   const { plan } = firing;
-  const piece = rows.equipment.find(({ equipmentId }) => equipmentId === kiln.equipmentId);
+  const piece = rows.piece(kiln.equipmentId);
   if (piece?.kind !== "kiln") return [{ fact: "fits", text: "stands on something that is no kiln" }];
   const faults: Fault[] = [];
   const clearance = 2 * figure(piece, "wallClearanceMm");
@@ -16,7 +16,7 @@ export function fitFaults(rows: SettledRows, { firing, bookings, kiln }: Moved):
   if (!(plan.shelfKg <= figure(piece, "shelfLoadKg"))) faults.push({ fact: "fits", text: `is too heavy for the shelf of ${piece.name}` });
   if (!(plan.peakC <= figure(piece, "maxC"))) faults.push({ fact: "fits", text: `needs more heat than ${piece.name} gives` });
   if (piece.shownTo !== null && !piece.shownTo.includes(firing.ownerId)) faults.push({ fact: "fits", text: `is of somebody who was not shown ${piece.name}` });
-  const unloads = rows.lifts.filter(({ firingId, what }) => firingId === firing.firingId && what === "unload");
+  const unloads = rows.liftsOf(firing.firingId).filter(({ what }) => what === "unload");
   const unloaded = Math.max(...unloads.map(({ to }) => to), ...bookings.filter(({ purpose }) => purpose === "unload").map(({ to }) => to));
   const opened = Math.min(...unloads.map(({ from }) => from));
   if (!(opened >= kiln.from + plan.reservationHours * HOUR - 1)) faults.push({ fact: "kiln", text: `is unloaded at ${at(rows, opened)}, before its firing is over` });

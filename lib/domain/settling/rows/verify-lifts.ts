@@ -1,13 +1,13 @@
 import type { BookingRow, LiftRow, SettledRows } from "@/lib/domain/settling/rows/settled-rows";
 import { figure } from "@/lib/domain/settling/rows/verify-fits";
-import { at, nameOf, type Fault, type Moved } from "@/lib/domain/settling/rows/moved-run";
+import { at, nameOf, type Fault, type Moved, type RowsByKey } from "@/lib/domain/settling/rows/moved-run";
 
 const MINUTE = 60_000;
 
 /** Every movement that the plan needs is there, in staffed hours, with hands enough beside all other lifts, and on a trolley that is rated for it and booked. */
-export function liftFaults(rows: SettledRows, moved: Moved): Fault[] {
+export function liftFaults(rows: RowsByKey, moved: Moved): Fault[] {
   const { firing, kiln, bookings } = moved;
-  const own = rows.lifts.filter(({ firingId }) => firingId === firing.firingId);
+  const own = rows.liftsOf(firing.firingId);
   const steams = bookings.some(({ purpose }) => purpose === "steam-out");
   const wanted = firing.plan.lifts.filter(({ what }) => steams || what === "load" || what === "unload");
   const missing = wanted.flatMap((lift): Fault[] => {
@@ -22,10 +22,10 @@ export function liftFaults(rows: SettledRows, moved: Moved): Fault[] {
   return [...missing, ...late, ...ahead.flatMap((lift) => [...handFaults(rows, lift), ...trolleyFaults(rows, lift, bookings)])];
 }
 
-function handFaults(rows: SettledRows, lift: LiftRow): Fault[] {
+function handFaults(rows: RowsByKey, lift: LiftRow): Fault[] {
   const what = (): string => `is moved (${lift.what}) at ${at(rows, lift.from)}`;
   const onDuty = (minute: number): number => (isClosed(rows, lift.day) ? 0 : Math.max(0, ...rows.hours.filter((day) => day.weekday === lift.weekday && day.opensMin <= minute && minute < day.closesMin).map(({ hands }) => hands)));
-  const beside = rows.lifts.filter((one) => one.from < lift.to && one.to > lift.from);
+  const beside = rows.liftsOn(lift.day).filter((one) => one.from < lift.to && one.to > lift.from);
   const changes = [lift.fromMin, ...beside.map((one) => lift.fromMin + (one.from - lift.from) / MINUTE), ...rows.hours.filter(({ weekday }) => weekday === lift.weekday).flatMap(({ opensMin, closesMin }) => [opensMin, closesMin])];
   for (const minute of changes.filter((one) => one >= lift.fromMin && one < lift.toMin)) {
     const duty = onDuty(minute);
@@ -41,9 +41,9 @@ function isClosed({ closures }: SettledRows, day: string): boolean {
   return closures.some(({ from, to }) => from <= day && day <= to);
 }
 
-function trolleyFaults(rows: SettledRows, lift: LiftRow, bookings: readonly BookingRow[]): Fault[] {
+function trolleyFaults(rows: RowsByKey, lift: LiftRow, bookings: readonly BookingRow[]): Fault[] {
   if (lift.trolleyId === null) return [];
-  const trolley = rows.equipment.find(({ equipmentId }) => equipmentId === lift.trolleyId);
+  const trolley = rows.piece(lift.trolleyId);
   const name = nameOf(rows, lift.trolleyId);
   if (trolley?.kind !== "trolley" || !(lift.kg + figure(trolley, "ownKg") <= figure(trolley, "ratedKg"))) return [{ fact: "trolley", text: `is too heavy for ${name} (${lift.what})` }];
   const holds = bookings.some((one) => one.equipmentId === lift.trolleyId && one.purpose === lift.what && one.from <= lift.from && lift.to <= one.to);

@@ -1,11 +1,11 @@
-import type { BookingRow, SettledRows } from "@/lib/domain/settling/rows/settled-rows";
+import type { BookingRow } from "@/lib/domain/settling/rows/settled-rows";
 import { figure } from "@/lib/domain/settling/rows/verify-fits";
-import { at, nameOf, type Fault, type Moved } from "@/lib/domain/settling/rows/moved-run";
+import { at, nameOf, type Fault, type Moved, type RowsByKey } from "@/lib/domain/settling/rows/moved-run";
 
 const HOUR = 3_600_000;
 
 /** Nothing that a moved run holds is held twice, out of service, or above the electrician's limit. */
-export function placeFaults(rows: SettledRows, moved: Moved): Fault[] {
+export function placeFaults(rows: RowsByKey, moved: Moved): Fault[] {
   const ahead = moved.bookings.filter(({ from }) => from > rows.acceptedAt);
   return [...ahead.flatMap((one) => [...twiceFaults(rows, one), ...outFaults(rows, one)]), ...powerFaults(rows, moved)];
 }
@@ -17,10 +17,10 @@ function heldBy({ purpose, from, to, loadFrom, unloadFrom, expectedEnd }: Bookin
   return { from: Math.min(from, loadFrom ?? from), to: to + Math.max(0, late) };
 }
 
-function twiceFaults(rows: SettledRows, booking: BookingRow): Fault[] {
+function twiceFaults(rows: RowsByKey, booking: BookingRow): Fault[] {
   const own = heldBy(booking);
-  const other = rows.bookings.find((one) => {
-    if (one === booking || one.equipmentId !== booking.equipmentId) return false;
+  const other = rows.bookingsOn(booking.equipmentId).find((one) => {
+    if (one === booking) return false;
     const theirs = heldBy(one);
     return theirs.from < own.to && own.from < theirs.to;
   });
@@ -29,9 +29,9 @@ function twiceFaults(rows: SettledRows, booking: BookingRow): Fault[] {
   return [{ fact, text: `has ${nameOf(rows, booking.equipmentId)} from ${at(rows, own.from)} to ${at(rows, own.to)}, and ${other.firingId === booking.firingId ? "so it has once more" : `so has ${other.title}`}` }];
 }
 
-function outFaults(rows: SettledRows, booking: BookingRow): Fault[] {
+function outFaults(rows: RowsByKey, booking: BookingRow): Fault[] {
   const { from, to } = heldBy(booking);
-  const piece = rows.equipment.find(({ equipmentId }) => equipmentId === booking.equipmentId);
+  const piece = rows.piece(booking.equipmentId);
   const name = nameOf(rows, booking.equipmentId);
   if (piece === undefined || piece.retired) return [{ fact: "outage", text: `has ${name} from ${at(rows, from)}, which is not in use any more` }];
   const out = rows.outages.find((one) => one.equipmentId === booking.equipmentId && one.from < to && from < (one.to ?? Infinity));
@@ -39,7 +39,7 @@ function outFaults(rows: SettledRows, booking: BookingRow): Fault[] {
   return to > (piece.uninspectedFrom ?? Infinity) ? [{ fact: "outage", text: `has ${name} until ${at(rows, to)}, after its inspection falls due` }] : [];
 }
 
-function powerFaults(rows: SettledRows, { kiln }: Moved): Fault[] {
+function powerFaults(rows: RowsByKey, { kiln }: Moved): Fault[] {
   const { powerLimitKw } = rows;
   if (powerLimitKw === null) return [];
   const heats = (one: BookingRow): { readonly from: number; readonly to: number } => ({ from: one.from, to: one.from + one.heatingHours * HOUR });
@@ -53,7 +53,7 @@ function powerFaults(rows: SettledRows, { kiln }: Moved): Fault[] {
   return [];
 }
 
-function ratingOf({ equipment }: SettledRows, equipmentId: string): number {
-  const kiln = equipment.find((one) => one.equipmentId === equipmentId);
+function ratingOf({ piece }: RowsByKey, equipmentId: string): number {
+  const kiln = piece(equipmentId);
   return kiln === undefined ? NaN : figure(kiln, "powerKw");
 }

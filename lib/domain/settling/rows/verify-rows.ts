@@ -1,5 +1,5 @@
-import type { Objection, SaidMove, SettledRows } from "@/lib/domain/settling/rows/settled-rows";
-import { at, nameOf, type Fault, type Moved } from "@/lib/domain/settling/rows/moved-run";
+import type { FiringRow, Objection, SaidMove, SettledRows } from "@/lib/domain/settling/rows/settled-rows";
+import { at, byKey, nameOf, type Fault, type Moved, type RowsByKey } from "@/lib/domain/settling/rows/moved-run";
 import { fitFaults } from "@/lib/domain/settling/rows/verify-fits";
 import { liftFaults } from "@/lib/domain/settling/rows/verify-lifts";
 import { placeFaults } from "@/lib/domain/settling/rows/verify-places";
@@ -13,19 +13,20 @@ import { steamFaults } from "@/lib/domain/settling/rows/verify-steam";
  * stands. An empty list means that it holds.
  */
 export function verifyRows(rows: SettledRows): readonly Objection[] {
+  const found = byKey(rows);
+  const firings = new Map(rows.firings.map((firing) => [firing.firingId, firing]));
   const others = rows.alsoWritten.map(({ title, status }): Objection => {
     const what = status === "started" || status === "opened" ? `has ${status} and must not move` : "is no part of this settlement";
     return { fact: "started", firingId: null, sentence: `${title} ${what}, and its places were changed.` };
   });
-  return [...others, ...rows.moves.flatMap((move) => faultsOf(rows, move))];
+  return [...others, ...rows.moves.flatMap((move) => faultsOf(found, firings.get(move.firingId), move))];
 }
 
-function faultsOf(rows: SettledRows, move: SaidMove): readonly Objection[] {
+function faultsOf(rows: RowsByKey, firing: FiringRow | undefined, move: SaidMove): readonly Objection[] {
   const { firingId } = move;
-  const firing = rows.firings.find((one) => one.firingId === firingId);
   if (firing === undefined) return [{ fact: "whole", firingId, sentence: "A run of this settlement is not there." }];
   const objections = (faults: readonly Fault[]): Objection[] => faults.map(({ fact, text }) => ({ fact, firingId, sentence: `${firing.title} ${text}.` }));
-  const bookings = rows.bookings.filter((one) => one.firingId === firingId);
+  const bookings = rows.bookingsOf(firingId);
   const kiln = bookings.find(({ purpose }) => purpose === "kiln");
   if (kiln === undefined) return objections([{ fact: "whole", text: "holds no kiln" }]);
   const moved = { move, firing, bookings, kiln };
@@ -33,7 +34,7 @@ function faultsOf(rows: SettledRows, move: SaidMove): readonly Objection[] {
 }
 
 /** Whole, not started, together, and where the settlement says. */
-function standFaults(rows: SettledRows, { move, firing, bookings, kiln }: Moved): Fault[] {
+function standFaults(rows: RowsByKey, { move, firing, bookings, kiln }: Moved): Fault[] {
   const faults: Fault[] = [];
   const held = bookings.map(({ purpose }) => purpose).sort();
   if (firing.status !== "planned") faults.push({ fact: "started", text: `is ${firing.status} and not planned, so it must not move` });

@@ -1,6 +1,6 @@
-import type { MouldFigures, SettledRows } from "@/lib/domain/settling/rows/settled-rows";
+import type { MouldFigures } from "@/lib/domain/settling/rows/settled-rows";
 import { figure, inside, stands } from "@/lib/domain/settling/rows/verify-fits";
-import { at, type Fault, type Moved } from "@/lib/domain/settling/rows/moved-run";
+import { at, type Fault, type Moved, type RowsByKey } from "@/lib/domain/settling/rows/moved-run";
 
 const HOUR = 3_600_000;
 const DAY = 24 * HOUR;
@@ -9,15 +9,15 @@ const DRAINS_HOURS = 2;
 const WAITS_DAYS = 21;
 
 /** Every mould with wax is steamed out long enough, in a steamer that takes it, dry before its loading and not too long before. */
-export function steamFaults(rows: SettledRows, moved: Moved): Fault[] {
+export function steamFaults(rows: RowsByKey, moved: Moved): Fault[] {
   return moved.firing.plan.moulds.filter(({ steamHours }) => steamHours > 0).flatMap((mould) => ofMould(rows, moved, mould));
 }
 
-function ofMould(rows: SettledRows, { move, firing, bookings, kiln }: Moved, mould: MouldFigures): Fault[] {
+function ofMould(rows: RowsByKey, { move, firing, bookings, kiln }: Moved, mould: MouldFigures): Fault[] {
   const isOne = firing.plan.moulds.length === 1;
   const steam = bookings.find(({ purpose, castingId }) => purpose === "steam-out" && (castingId === mould.castingId || (castingId === null && isOne)));
   if (steam === undefined) return [{ fact: "steamer", text: "is not steamed out" }];
-  const loads = rows.lifts.filter(({ firingId, what, castingId }) => firingId === firing.firingId && what === "load" && castingId === mould.castingId);
+  const loads = rows.liftsOf(firing.firingId).filter(({ what, castingId }) => what === "load" && castingId === mould.castingId);
   const load = Math.min(...loads.map(({ from }) => from));
   const driesHours = mould.dried ? Math.max(DRAINS_HOURS, 24 * mould.airDaysFrom) : DRAINS_HOURS;
   const faults: Fault[] = [];
@@ -28,7 +28,7 @@ function ofMould(rows: SettledRows, { move, firing, bookings, kiln }: Moved, mou
   if (!((begun ? kiln.from : load) <= longest)) faults.push({ fact: "steamer", text: `is steamed out at ${at(rows, steam.from)}, more than ${WAITS_DAYS} days before its loading` });
   if (begun) return faults;
   if (!(steam.to - steam.from >= mould.steamHours * HOUR - 1)) faults.push({ fact: "steamer", text: "is not steamed out for as long as its mould needs" });
-  const steamer = rows.equipment.find(({ equipmentId }) => equipmentId === steam.equipmentId);
+  const steamer = rows.piece(steam.equipmentId);
   const [width, depth, height] = mould.outsideMm;
   const [wide, deep, tall] = steamer === undefined ? [NaN, NaN, NaN] : inside(steamer);
   const takes = steamer?.kind === "steamer" && stands(width, depth, wide, deep) && height <= tall && mould.investedKg <= figure(steamer, "maxMouldKg");
