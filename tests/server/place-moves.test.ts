@@ -11,6 +11,7 @@ import { makeWorkshop, type MadeWorkshop } from "@/tests/helpers/scenario";
 const database = await useFreshDatabase();
 const { now } = await import("@/lib/server/clock");
 const { closeDatabase, inWorkshop } = await import("@/lib/server/db");
+const { createAsk } = await import("@/lib/server/commands/create-ask");
 const { moveRun } = await import("@/lib/server/commands/move-run");
 const { firingScreen } = await import("@/lib/server/queries/firing");
 const { loadClashState } = await import("@/lib/server/rows/clash-state");
@@ -18,7 +19,9 @@ const { readMovingRuns } = await import("@/lib/server/rows/moving-runs");
 const { loadCalendar } = await import("@/lib/server/rows/taken-calendar");
 const { standingTaken } = await import("@/lib/server/ways-out/moved-state");
 const { tryOut } = await import("@/lib/server/ways-out/try-out");
-const { bookedRun, must } = await import("@/tests/helpers/booking");
+const { clashGround } = await import("@/lib/server/ways-out/ways-out");
+const { acceptSettlement } = await import("@/tests/helpers/checked-accept");
+const { bookedRun, describedCasting, must } = await import("@/tests/helpers/booking");
 let owner: pg.Client;
 let made: MadeWorkshop;
 let first: string;
@@ -87,6 +90,33 @@ describe("moves that are placed together", () => {
     expect(must(await tryOut(made.manager, [to(second, a), to(first, b)])).map(({ runId }) => runId)).toEqual([second, first]);
     const same = await tryOut(made.manager, [to(second, a), to(first, a.add({ hours: 1 }))]);
     expect(same.ok ? "" : same.problems[0].message).toMatch(/^North kiln is taken by Selma Krog for Second until/);
+  });
+
+  it("book what is asked for as if each had been booked by itself", async () => {
+    const { member, otherMember, manager, northKiln } = made;
+    const asked: string[] = [];
+    for (const who of [member, otherMember]) {
+      const castingId = await describedCasting(who, "Asked");
+      const fromDate = (await kilnFrom(manager, first)).add({ hours: 60 * 24 }).toString().slice(0, 10);
+      asked.push(must(await createAsk(who, { castingId, kilnId: northKiln.equipmentId, fromDate, importance: 2, note: "" })).askId);
+    }
+    const wanted = await Promise.all(asked.map(async (runId, i) => ({ ...(await onDay(first, 70 + 21 * i, northKiln.equipmentId, 96)), runId, isAsk: true })));
+    const moves = must(await tryOut(manager, wanted)).map(({ runId, kilnId, kilnFrom: at }) => ({ runId, kilnId, kilnFrom: at }));
+    const { fingerprint } = await clashGround(manager, undefined);
+    must(await acceptSettlement(manager, { kind: "by-hand", fingerprint, reason: "Both fit in that month.", requestKey: randomUUID(), moves }));
+    const opened = (await owner.query<{ firing_id: string }>("SELECT s.firing_id FROM ask a JOIN firing_casting s USING (workshop_id, casting_id) WHERE a.ask_id = ANY ($1) AND a.status = 'met' AND a.answer = 'Booked by Marit Toft.'", [asked])).rows;
+    expect(opened).toHaveLength(2);
+    const all = async (firingId: string) => (await owner.query(`
+      SELECT p.calculation, p.inputs, p.outputs, f.status, f.purposes, f.heating_hours, f.version, c.template_version,
+             (SELECT json_agg(json_build_array(code, position, phase, text, why, source, level, scope, detail, forbids, replaced_at) ORDER BY position) FROM check_item i WHERE i.firing_id = f.firing_id) AS items,
+             (SELECT json_agg(json_build_array(what, kg, hands, trolley_id, mould_state, hot, wet, flag, why, from_place, to_place, ends_at - starts_at) ORDER BY starts_at) FROM lift l WHERE l.firing_id = f.firing_id AND standing) AS lifts,
+             (SELECT json_agg(json_build_array(purpose, equipment_id, casting_id IS NULL, starts_at < ends_at) ORDER BY starts_at) FROM booking b WHERE b.firing_id = f.firing_id AND standing) AS bookings
+        FROM firing f JOIN plan p USING (workshop_id, plan_id) JOIN check_sheet c USING (workshop_id, firing_id) WHERE f.firing_id = $1`, [firingId])).rows[0];
+    const booked = await all(first);
+    expect(booked.items.length).toBeGreaterThan(10);
+    for (const { firing_id: firingId } of opened) expect(await all(firingId)).toEqual(booked);
+    const told = await owner.query("SELECT DISTINCT member_id FROM notice WHERE workshop_id = $1 AND text LIKE 'Marit Toft booked North kiln from % for Asked: Both fit in that month.'", [made.workshopId]);
+    expect(told.rowCount).toBe(2);
   });
 
   it("wait for nobody while they are tried out", async () => {

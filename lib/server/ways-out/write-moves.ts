@@ -1,7 +1,7 @@
 import { randomUUID } from "node:crypto";
 import { showTime } from "@/lib/domain/time/show-time";
 import { writeAudits, type AuditEntry } from "@/lib/server/audit";
-import { toDate, toInstant } from "@/lib/server/clock";
+import { toInstant } from "@/lib/server/clock";
 import type { Ctx } from "@/lib/server/command";
 import { titleOf } from "@/lib/server/rows/firing-title";
 import { othersIn } from "@/lib/server/rows/in-firing";
@@ -12,7 +12,7 @@ import { movedText } from "@/lib/server/runs/move-firing";
 import { bookedText } from "@/lib/server/runs/open-firing";
 import { replaceRuns } from "@/lib/server/runs/replace-runs";
 import { takePlans } from "@/lib/server/runs/take-plan";
-import { writeNewFiring } from "@/lib/server/runs/write-new-firing";
+import { writeNewFirings } from "@/lib/server/runs/write-new-firings";
 import { runForRecord } from "@/lib/server/runs/write-run";
 import { tellAll, type News } from "@/lib/server/tell";
 import type { PlacedMove } from "@/lib/server/ways-out/place-moves";
@@ -36,7 +36,7 @@ export type Said = {
 /** What is written of one move besides its rows. */
 type Written = { readonly made: MadeMove; readonly audit: AuditEntry; readonly news: News };
 type Moving = PlacedMove & { readonly moving: NonNullable<PlacedMove["moving"]> };
-type Asked = PlacedMove & { readonly ask: NonNullable<PlacedMove["ask"]> };
+type Asked = PlacedMove & { readonly ask: NonNullable<PlacedMove["ask"]>; readonly planId: string; readonly firingId: string };
 
 /**
  * Writes moves that were placed, all kinds of rows together: what moved gives up its places first, then all get their
@@ -48,11 +48,10 @@ export async function writeMoves(ctx: Ctx, placed: readonly PlacedMove[], said: 
   await lapseJoinings(ctx, moving);
   await takePlans(ctx, moving.filter((one) => kilnOf(one.moving.firing)?.equipmentId !== one.placed.kiln.equipmentId).map((one) => ({ firing: one.moving.firing, placed: one.placed })));
   await replaceRuns(ctx, moving.map(({ moving: { firing, keptBookings, keptLifts }, placed: { run, plan } }) => ({ firing, keptBookings, keptLifts, run, plan })));
-  const written: Written[] = [];
-  for (const one of placed) {
-    if (one.moving !== null) written.push(movedOf(ctx, { ...one, moving: one.moving }, said));
-    else if (one.ask !== null) written.push(await bookAsked(ctx, { ...one, ask: one.ask }, said));
-  }
+  const asked = placed.flatMap((one): Asked[] => (one.ask === null ? [] : [{ ...one, ask: one.ask, planId: randomUUID(), firingId: randomUUID() }]));
+  await writeNewFirings(ctx, asked.map(({ planId, firingId, ask: { casting }, placed: found }) => ({ planId, firingId, castingId: casting.castingId, memberId: casting.memberId, placed: found })));
+  const of = new Map([...moving.map((one) => [one.move.runId, movedOf(ctx, one, said)] as const), ...asked.map((one) => [one.move.runId, bookedOf(ctx, one, said)] as const)]);
+  const written = placed.flatMap(({ move }) => of.get(move.runId) ?? []);
   await writeAudits(ctx.tx, ctx.who, ctx.now, "accept-settlement", written.map(({ audit }) => audit));
   await tellAll(ctx, written.map(({ news }) => news).filter(({ to }) => to.length > 0));
   return written.map(({ made }) => made);
@@ -77,10 +76,8 @@ function movedOf({ who }: Ctx, { move, placed, moving: { firing } }: Moving, { r
   };
 }
 
-async function bookAsked({ tx, who, now }: Ctx, { move, placed, ask: { casting } }: Asked, { reason, href }: Said): Promise<Written> {
+function bookedOf({ who }: Ctx, { move, placed, ask: { casting }, planId, firingId }: Asked, { reason, href }: Said): Written {
   const { castingId, memberId, title } = casting;
-  const [planId, firingId] = [randomUUID(), randomUUID()];
-  await writeNewFiring(tx, { workshopId: who.workshopId, planId, firingId, castingId, memberId, metBy: who.name, at: toDate(now), heldUntil: null, askId: null }, placed);
   const told = memberId === who.memberId ? [] : [memberId];
   return {
     made: { ...timesOf(move.runId, placed), firingId, title, from: null, told },
