@@ -48,13 +48,27 @@ export function withoutRuns(calendar: TakenCalendar, runs: readonly RunTaken[]):
 
 /** A calendar in which this run stands too. */
 export function withRun(calendar: TakenCalendar, run: RunTaken): TakenCalendar {
-  const busy = new Map(calendar.busy);
-  for (const { equipmentId, start, end } of run.busy) {
+  return { busy: withSpans(calendar.busy, run.busy), lifts: stepList([...stepsIn(calendar.lifts), ...run.lifts]), heating: stepList([...stepsIn(calendar.heating), ...run.heating]) };
+}
+
+/**
+ * A calendar in which kilns are also taken while runs are loaded without a trolley: it counts a kiln from the booking of
+ * the loading, and a loading by hand books nothing.
+ */
+export function withLoadings(calendar: TakenCalendar, runs: readonly Standing[]): TakenCalendar {
+  const byHand = runs.filter(({ bookings }) => !bookings.some(({ purpose }) => purpose === "load"));
+  const loadings = byHand.flatMap((run) => takenByRun(run, 0).busy).flatMap(({ equipmentId, start, closedAt }) => (closedAt === null || start === closedAt ? [] : [{ equipmentId, start, end: closedAt }]));
+  return loadings.length === 0 ? calendar : { ...calendar, busy: withSpans(calendar.busy, loadings) };
+}
+
+function withSpans(all: TakenCalendar["busy"], spans: readonly (Span & { readonly equipmentId: string })[]): TakenCalendar["busy"] {
+  const busy = new Map(all);
+  for (const { equipmentId, start, end } of spans) {
     const lists = busy.get(equipmentId) ?? [];
-    const all = (of: (list: SpanList) => Float64Array, own: number): Float64Array => Float64Array.from([...lists.flatMap((list) => [...of(list)]), own]);
-    busy.set(equipmentId, [{ starts: all(({ starts }) => starts, start), ends: all(({ ends }) => ends, end) }]);
+    const joined = (of: (list: SpanList) => Float64Array, own: number): Float64Array => Float64Array.from([...lists.flatMap((list) => [...of(list)]), own]);
+    busy.set(equipmentId, [{ starts: joined(({ starts }) => starts, start), ends: joined(({ ends }) => ends, end) }]);
   }
-  return { busy, lifts: stepList([...stepsIn(calendar.lifts), ...run.lifts]), heating: stepList([...stepsIn(calendar.heating), ...run.heating]) };
+  return busy;
 }
 
 function spansWhere(list: SpanList, stays: (start: number) => boolean): SpanList {

@@ -1,5 +1,5 @@
 import { Temporal } from "temporal-polyfill";
-import { takenByRun, withoutRuns, withRun } from "@/lib/domain/booking/calendar-change";
+import { takenByRun, withLoadings, withoutRuns, withRun } from "@/lib/domain/booking/calendar-change";
 import { findClashes, type Clash, type ClashState } from "@/lib/domain/booking/clash";
 import { runAt } from "@/lib/domain/booking/run-at";
 import { sharedRunAt } from "@/lib/domain/booking/shared-run";
@@ -52,8 +52,8 @@ export async function placeMoves(ctx: Reading, moves: readonly WantedMove[], { s
   }
   const ground = await placingGround(ctx);
   const givenUp = [...firings.values()].map((moving) => standingTaken(state, moving));
-  let calendar = withoutRuns(await loadCalendar(ctx.tx, ctx.now), givenUp);
   let after: ClashState = { ...state, runs: state.runs.filter(({ firingId }) => !firings.has(firingId)) };
+  let calendar = withLoadings(withoutRuns(await loadCalendar(ctx.tx, ctx.now), givenUp), after.runs.map(({ lifts = [], ...run }) => ({ ...run, lifts })));
   const done: PlacedMove[] = [];
   const problems: Problem[] = [];
   for (const move of moves) {
