@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { Temporal } from "temporal-polyfill";
 import type { MovableRun } from "@/lib/domain/settling/clash/clash-ground";
-import type { RunClock, SeasonClock } from "@/lib/domain/settling/clash/season-clock";
+import type { KilnHours, RunClock, SeasonClock } from "@/lib/domain/settling/clash/season-clock";
 import type { ClockedGround } from "@/lib/domain/settling/clash/season-slots";
 import { season } from "@/lib/domain/settling/clash/season";
 import { windowsOfDay, type Weekday, type WorkshopHours } from "@/lib/domain/time/staffed-hours";
@@ -16,15 +16,20 @@ const HOUR = 4 * QUARTER;
 const KILNS = ["west", "east"] as const;
 const POWER_KW = 9;
 
+/** A kiln cools after it has heated. */
+function kilnHours(cools: fc.Arbitrary<number>): fc.Arbitrary<KilnHours> {
+  return fc.record({ cools, heats: fc.integer({ min: 5, max: 40 }) }).map((one) => ({ ...one, heats: Math.min(one.heats, one.cools - 1) }));
+}
+
 const smallRun = fc.record({
   load: fc.record({ minutes: fc.constantFrom(30, 45, 90), hands: fc.constantFrom(1, 2) }),
   unload: fc.record({ minutes: fc.constantFrom(30, 60), hands: fc.constantFrom(1, 2) }),
-  inKiln: fc.record({ west: fc.record({ cools: fc.integer({ min: 24, max: 90 }), heats: fc.integer({ min: 5, max: 40 }) }), east: fc.record({ cools: fc.double({ min: 24, max: 90, noNaN: true }), heats: fc.integer({ min: 5, max: 40 }) }) }),
+  inKiln: fc.record({ west: kilnHours(fc.integer({ min: 24, max: 90 })), east: kilnHours(fc.double({ min: 24, max: 90, noNaN: true })) }),
   earliest: fc.integer({ min: 1, max: 6 }),
   neededBy: fc.integer({ min: 3, max: 20 }),
   importance: fc.integer({ min: 1, max: 3 }),
-  /** Booked: on which kiln, from when, and how long it waits there for somebody after it is cool. */
-  stands: fc.option(fc.record({ kilnId: fc.constantFrom(...KILNS), day: fc.integer({ min: 1, max: 9 }), hour: fc.integer({ min: 0, max: 23 }), waits: fc.constantFrom(0, 3, 50) })),
+  /** Booked: on which kiln, from when, how long it waits there for somebody after it is cool, and whether it is right behind what was booked before. */
+  stands: fc.option(fc.record({ kilnId: fc.constantFrom(...KILNS), day: fc.integer({ min: 1, max: 9 }), hour: fc.integer({ min: 0, max: 23 }), waits: fc.constantFrom(0, 3, 50), behind: fc.boolean() })),
 });
 
 const smallHours: fc.Arbitrary<WorkshopHours> = fc.record({
@@ -66,16 +71,19 @@ export const smallSeason: fc.Arbitrary<ClockedGround> = fc
   });
 
 /** Some of them as they are booked, whatever that clashes with. */
-function booked(season: ClockedGround, stands: readonly ({ readonly kilnId: string; readonly day: number; readonly hour: number; readonly waits: number } | null)[]): ClockedGround {
+function booked(season: ClockedGround, stands: readonly ({ readonly kilnId: string; readonly day: number; readonly hour: number; readonly waits: number; readonly behind: boolean } | null)[]): ClockedGround {
   const { ground, clock } = season;
   const clocks = new Map(clock.runs);
+  const freeAt = new Map<string, number>();
   const runs = ground.runs.map((one, i) => {
     const where = stands[i] ?? null;
     if (where === null) return one;
-    const place = placedFrom(season, one, where.kilnId, instantOf(where.day, where.hour));
+    const place = placedFrom(season, one, where.kilnId, (where.behind ? freeAt.get(where.kilnId) : undefined) ?? instantOf(where.day, where.hour));
     const own = clock.runs.get(one.runId) as RunClock;
     const unloading = firstStaffed(clock, place.unloading + where.waits * HOUR, own.unload);
-    clocks.set(one.runId, { ...own, standing: { loading: place.loading, unloading, free: unloading + place.free - place.unloading } });
+    const free = unloading + place.free - place.unloading;
+    clocks.set(one.runId, { ...own, standing: { loading: place.loading, unloading, free } });
+    freeAt.set(where.kilnId, free);
     const day = dayIn(clock, place.closed);
     return { ...one, firmness: "booked" as const, earliest: Math.min(one.earliest, day), standing: { kilnId: where.kilnId, day } };
   });

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { MovableRun } from "@/lib/domain/settling/clash/clash-ground";
 import { countAsPlaced } from "@/lib/domain/settling/clash/put-by-hand";
-import { inDays, seasonInSlots } from "@/lib/domain/settling/clash/season-slots";
+import { inDays, seasonInSlots, type ClockedGround } from "@/lib/domain/settling/clash/season-slots";
 import { DaySlots } from "@/lib/domain/settling/clash/day-slots";
 import { DEFAULT_WEIGHTS } from "@/lib/domain/settling/clash/weights";
 import { dayCost, freeAgain, type DayJob, type DayPlacement, type DayProblem } from "@/lib/domain/settling/days/day-problem";
@@ -14,6 +14,14 @@ import { anyHourPlan, areInTheWay, dayIn, isOut, placedFrom, smallSeason, standi
 const draws = fc.array(fc.record({ west: fc.boolean(), stays: fc.boolean(), day: fc.integer({ min: 0, max: 6 }), hour: fc.integer({ min: 0, max: 23 }) }), { minLength: 4, maxLength: 4 });
 const parts = fc.constantFrom(1, 2, 4);
 const AFTERWARDS = 28;
+
+/** The same with nothing booked. */
+function asked({ ground, clock }: ClockedGround): ClockedGround {
+  return {
+    ground: { ...ground, runs: ground.runs.map((run) => ({ ...run, standing: null })) },
+    clock: { ...clock, runs: new Map([...clock.runs].map(([id, one]) => [id, { ...one, standing: null }])) },
+  };
+}
 
 function settled(problem: DayProblem) {
   let bound = 0;
@@ -55,20 +63,16 @@ describe("a season's bound in parts of days", () => {
 });
 
 describe("a season's plan in parts of days", () => {
-  it("can be carried out to the quarter hour, each run from its part of the day on and unloaded on the day it says, or sooner", () => {
+  it("can be carried out to the quarter hour, each run from its part of the day on and unloaded on the day it says", () => {
     fc.assert(
-      fc.property(smallSeason, parts, (season, perDay) => {
+      fc.property(smallSeason.map(asked), parts, (season, perDay) => {
         const { ground, clock } = season;
         const problem = seasonInSlots(season, perDay, "plan") as DayProblem;
         const { placements, leftOut, cost } = settled(problem);
         fc.pre(leftOut === 0);
         expect(verifyDays(problem, placements, cost)).toEqual([]);
         const slots = new DaySlots(clock, ground.handsOn.length + AFTERWARDS, perDay);
-        const places = placements.map(({ job, kiln, start }): HourPlace => {
-          const [run, kilnId] = [ground.runs[job] as MovableRun, ground.kilns[kiln]?.kilnId ?? ""];
-          const stays = run.standing?.kilnId === kilnId && run.standing.day === Math.floor(start / perDay);
-          return (stays ? standingPlace(season, run) : undefined) ?? placedFrom(season, run, kilnId, slots.start[start] ?? NaN);
-        });
+        const places = placements.map(({ job, kiln, start }): HourPlace => placedFrom(season, ground.runs[job] as MovableRun, ground.kilns[kiln]?.kilnId ?? "", slots.start[start] ?? NaN));
         places.forEach((place, i) => {
           expect(isOut(season, place)).toBe(false);
           expect(places.slice(i + 1).some((other) => areInTheWay(season, place, other))).toBe(false);
@@ -76,14 +80,29 @@ describe("a season's plan in parts of days", () => {
         const days = inDays(problem, placements);
         for (const { job, start, end } of days) {
           const place = places.find(({ run }) => run === ground.runs[job]);
-          const unloaded = dayIn(clock, place?.unloading ?? Infinity);
-          expect(dayIn(clock, place?.closed ?? 0)).toBe(start);
-          // After what is booked on its own kiln, it is taken to be held as long as that.
-          if (place?.run.standing?.kilnId === place?.kilnId) expect(unloaded).toBeLessThanOrEqual(end);
-          else expect(unloaded).toBe(end);
+          expect([dayIn(clock, place?.closed ?? 0), dayIn(clock, place?.unloading ?? 0)]).toEqual([start, end]);
         }
       }),
       { numRuns: 40, endOnFailure: true },
+    );
+  }, 60_000);
+
+  it("lets what stands without a clash stand as it does, close behind each other too", () => {
+    fc.assert(
+      fc.property(smallSeason, parts, (season, perDay) => {
+        const { ground, clock } = season;
+        const problem = seasonInSlots(season, perDay, "plan") as DayProblem;
+        const standing = ground.runs.map((run) => standingPlace(season, run));
+        const alone = standing.filter((place) => place !== undefined).filter((place, _, all) => !isOut(season, place) && all.every((other) => other === place || !areInTheWay(season, place, other)));
+        const stands = { ...problem, jobs: problem.jobs.filter((_, job) => alone.some((place) => place === standing[job])) };
+        const placements = stands.jobs.map((one, job): DayPlacement => {
+          const { kiln, start } = one.standing ?? { kiln: 0, start: 0 };
+          return { job, kiln, start, end: freeAgain(stands, one, kiln, start) ?? -1, steam: -1 };
+        });
+        expect(alone.every(({ free }) => dayIn(clock, free) < ground.handsOn.length)).toBe(true);
+        expect([verifyDays(stands, placements), placements.filter(({ end }) => end < 0)]).toEqual([[], []]);
+      }),
+      { numRuns: 100, endOnFailure: true },
     );
   }, 60_000);
 });

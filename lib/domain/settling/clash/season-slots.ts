@@ -49,7 +49,7 @@ export function seasonInSlots({ ground, clock }: ClockedGround, perDay: number, 
     horizon: slots.count,
     handsOn: slots.hands,
     steamWindow: problem.steamWindow * perDay,
-    taken: takenSlots(ground, clock, slots, rounding),
+    taken: takenSlots({ ground, clock }, slots, rounding),
     powerLeftKw: isBound ? left : withStandingPower(ground, left, jobs, perDay),
     jobs,
     ...(isBound ? { opsOn: slots.hands.map(() => 2 * jobs.length), steamsOn: slots.hands.map(() => 0) } : slotRoom(ground, slots, jobs)),
@@ -72,7 +72,7 @@ function staysOf(run: MovableRun, { ground, clock }: ClockedGround, slots: DaySl
     const key = JSON.stringify(needs);
     const found = known.get(key) ?? staysFrom(slots, needs, rounding, ground.handsOn.length);
     known.set(key, found);
-    return own.standing === null || run.standing?.kilnId !== kilnId ? found : withStanding(slots, found, own.standing, rounding);
+    return own.standing === null || run.standing?.kilnId !== kilnId ? found : withStanding(slots, found, own.standing, rounding, nextBegin({ ground, clock }, slots, kilnId, own.standing.free));
   });
 }
 
@@ -102,12 +102,21 @@ function leastHeld({ free }: SlotStays): number {
   return least === Infinity ? 0 : Math.max(1, least);
 }
 
+/** The slot in which the first thing that stands on a kiln, at or after an instant, begins. */
+function nextBegin({ ground, clock }: ClockedGround, slots: DaySlots, kilnId: string, t: number): number {
+  const standing = ground.runs.flatMap(({ runId, standing }) => (standing?.kilnId === kilnId ? [clock.runs.get(runId)?.standing?.loading ?? Infinity] : []));
+  const begin = Math.min(...[...standing, ...clock.taken.filter((one) => one.kilnId === kilnId).map(({ from }) => from)].filter((from) => from >= t));
+  return begin === Infinity ? slots.count : slots.slotOf(begin);
+}
+
 /** A stretch that is taken, for a plan no smaller than it is, for a bound no larger. */
-function takenSlots({ kilns }: ClashGround, { taken }: SeasonClock, slots: DaySlots, rounding: Rounding): DayProblem["taken"] {
+function takenSlots(season: ClockedGround, slots: DaySlots, rounding: Rounding): DayProblem["taken"] {
+  const { kilns } = season.ground;
+  const { taken } = season.clock;
   const index = new Map(kilns.map(({ kilnId }, i) => [kilnId, i]));
   return mergedStretches(kilns.length, taken.flatMap(({ kilnId, from, to }) => {
     const kiln = index.get(kilnId);
     if (kiln === undefined) return [];
-    return [rounding === "bound" ? { kiln, from: slots.reachedBy(from), to: slots.reachedBy(to) } : { kiln, from: slots.slotOf(from), to: slots.beginningFrom(to) }];
+    return [rounding === "bound" ? { kiln, from: slots.reachedBy(from), to: slots.reachedBy(to) } : { kiln, from: slots.slotOf(from), to: Math.min(nextBegin(season, slots, kilnId, to), slots.beginningFrom(to)) }];
   }));
 }

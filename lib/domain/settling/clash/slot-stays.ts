@@ -45,14 +45,15 @@ export function staysFrom(slots: DaySlots, { load, unload, inKiln, turnaround }:
 /**
  * The same for the kiln a run stands on, where it stays as long as it is booked. Later starts are never free sooner: in
  * a plan they wait for what is booked, in a bound what is booked counts as over by then.
+ * @param next in a plan, where what stands after it on its kiln begins: the two stand within one slot, so they can
  */
-export function withStanding(slots: DaySlots, stays: SlotStays, { loading, unloading, free: until }: NonNullable<RunClock["standing"]>, rounding: Rounding): SlotStays {
+export function withStanding(slots: DaySlots, stays: SlotStays, { loading, unloading, free: until }: NonNullable<RunClock["standing"]>, rounding: Rounding, next: number): SlotStays {
   const [free, unloaded] = [stays.free.slice(), stays.unloaded.slice()];
   const own = slots.slotOf(loading);
   const dayStart = own - (own % slots.perDay);
   // On its own day it is not moved to another hour: that would be no move to anybody.
   if (rounding === "plan") for (let slot = dayStart; slot < dayStart + slots.perDay; slot++) free[slot] = unloaded[slot] = -1;
-  free[own] = Math.min(slots.last, rounding === "bound" ? slots.reachedBy(until) : Math.max(own + 1, slots.beginningFrom(until)));
+  free[own] = Math.min(slots.last, rounding === "bound" ? slots.reachedBy(until) : Math.max(own + 1, Math.min(next, slots.beginningFrom(until))));
   unloaded[own] = slots.slotOf(unloading);
   for (const sums of [free, unloaded]) (rounding === "plan" ? riseFrom : fallTo)(sums, own);
   return { free, unloaded, heats: stays.heats, leastHeldMs: Math.min(stays.leastHeldMs, until - loading) };
