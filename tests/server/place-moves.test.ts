@@ -92,6 +92,21 @@ describe("moves that are placed together", () => {
     expect(same.ok ? "" : same.problems[0].message).toMatch(/^North kiln is taken by Selma Krog for Second until/);
   });
 
+  it("load a mould that is steamed already within its days, however far they may be put off", async () => {
+    const other = await makeWorkshop(database.ownerUrl);
+    const { firingId } = await bookedRun(other.member, other.northKiln.equipmentId, "Steamed");
+    for (const [table, column] of [["booking", "purpose = 'steam-out'"], ["lift", "what LIKE '%steamer'"]]) {
+      await owner.query(`UPDATE ${table} SET starts_at = starts_at - interval '7 days', ends_at = ends_at - interval '7 days' WHERE firing_id = $1 AND ${column}`, [firingId]);
+    }
+    const [steam] = (await owner.query("SELECT ends_at FROM booking WHERE firing_id = $1 AND purpose = 'steam-out'", [firingId])).rows;
+    const last = Temporal.Instant.fromEpochMilliseconds(steam.ends_at.getTime()).add({ hours: 22 * 24 });
+    const to = (hoursFrom: number, hoursUntil: number) => tryOut(other.manager, [{ runId: firingId, isAsk: false, kilnId: other.northKiln.equipmentId, from: last.add({ hours: hoursFrom }), until: last.add({ hours: hoursUntil }) }]);
+    const [placed] = must(await to(-72, 72));
+    expect(Temporal.Instant.compare(Temporal.Instant.from(placed?.kilnFrom ?? ""), last)).toBeLessThanOrEqual(0);
+    const late = await to(1, 72);
+    expect(late.ok ? [] : late.problems).toMatchObject([{ code: "steamed-too-long", data: { runId: firingId } }]);
+  });
+
   it("book what is asked for as if each had been booked by itself", async () => {
     const { member, otherMember, manager, northKiln } = made;
     const asked: string[] = [];

@@ -2,11 +2,14 @@ import { Temporal } from "temporal-polyfill";
 import { takenByRun, withLoadings, withoutRuns, withRun } from "@/lib/domain/booking/calendar-change";
 import { findClashes, type Clash, type ClashState } from "@/lib/domain/booking/clash";
 import { runAt } from "@/lib/domain/booking/run-at";
+import { MAX_DAYS_FROM_STEAM_TO_LOAD } from "@/lib/domain/booking/run-plan";
 import { sharedRunAt } from "@/lib/domain/booking/shared-run";
 import type { TakenCalendar } from "@/lib/domain/booking/taken-calendar";
 import { ok, refusalOf, refuse, type Outcome, type Problem } from "@/lib/domain/refusal";
+import { MS_PER_DAY } from "@/lib/domain/time/interval";
 import { showTime } from "@/lib/domain/time/show-time";
 import type { Reading } from "@/lib/server/query";
+import { kilnOf } from "@/lib/server/rows/kiln-of";
 import { readMovingRuns, type MovingAsk, type MovingFiring } from "@/lib/server/rows/moving-runs";
 import { loadCalendar } from "@/lib/server/rows/taken-calendar";
 import { mayChangeRun } from "@/lib/server/runs/may-change";
@@ -61,7 +64,7 @@ export async function placeMoves(ctx: Reading, moves: readonly WantedMove[], { s
     await new Promise((resolve) => setImmediate(resolve));
     const found = { moving: firings.get(move.runId) ?? null, ask: asks.get(move.runId) ?? null };
     const wanted = await toBePlaced(ctx, ground, move, found);
-    const placed = wanted.ok ? await placeWithin(ctx, move, wanted.value, { calendar, after }) : wanted;
+    const placed = wanted.ok ? await placeWithin(ctx, inTime(move, found.moving), wanted.value, { calendar, after }) : wanted;
     if (placed.ok) {
       calendar = withRun(calendar, takenByRun(placed.value.run, kwOf(state, move.kilnId)));
       after = afterMove(state, after, found, placed.value);
@@ -78,11 +81,21 @@ export async function placeMoves(ctx: Reading, moves: readonly WantedMove[], { s
   return freshClash(clashes, after, moves) ?? ok(done);
 }
 
+/** A mould that is steamed already waits no longer for its kiln than any, or than it would have where it stands; so long at most a move may be put off. */
+function inTime(move: WantedMove, moving: MovingFiring | null): WantedMove {
+  const ends = [...(moving?.steamed.values() ?? [])].map(({ epochMilliseconds }) => epochMilliseconds);
+  const stood = moving === null ? undefined : kilnOf(moving.firing)?.startsAt.getTime();
+  if (ends.length === 0 || stood === undefined) return move;
+  const latest = Math.max(Math.min(...ends) + MAX_DAYS_FROM_STEAM_TO_LOAD * MS_PER_DAY, stood) + MS_PER_DAY;
+  return latest < move.until.epochMilliseconds ? { ...move, until: Temporal.Instant.fromEpochMilliseconds(latest) } : move;
+}
+
 type Scene = { readonly calendar: TakenCalendar; readonly after: ClashState };
 
 /** At the first instant that will do; every refusal names the next one, if there is any. */
 async function placeWithin(ctx: Reading, { from, until, kilnId }: WantedMove, wanted: ToBePlaced, scene: Scene): Promise<Outcome<Placed>> {
   if (Temporal.Instant.compare(from, ctx.now) <= 0) return refuse({ code: "in-the-past", field: "kilnFrom", value: from.toString(), message: `The kiln cannot start at ${showTime(from, ctx.who.timeZone)}: that is past. Choose a later time.` });
+  if (Temporal.Instant.compare(from, until) > 0) return refuse({ code: "steamed-too-long", field: "kilnFrom", value: from.toString(), message: `The mould is steamed out already and waits ${MAX_DAYS_FROM_STEAM_TO_LOAD} days for its kiln at most: it must be loaded before ${showTime(until, ctx.who.timeZone)}.` });
   const { plan, planInput, kiln, ground, shared } = wanted;
   const question = await loadRunQuestion(ctx.tx, ctx.who, { ...wanted.asked, ground, equipment: ground.equipment, calendar: scene.calendar });
   const at = (kilnFrom: Temporal.Instant, asked = question) => (shared === null ? runAt(asked, kilnId, kilnFrom) : sharedRunAt(asked, plan, kilnId, kilnFrom, shared));
