@@ -60,13 +60,13 @@ function taken({ kilnId, inKiln, attended, heating }: Around): Sql {
     ), heats AS MATERIALIZED (
       SELECT b.equipment_id, b.starts_at, f.ends_at FROM booking b CROSS JOIN LATERAL (
           SELECT b.starts_at + make_interval(secs => round(heating_hours * 3600)) AS ends_at FROM firing
-           WHERE workshop_id = current_workshop() AND firing_id = b.firing_id AND status IN ('held','planned','started') AND heating_hours <= 336 OFFSET 0
+           WHERE workshop_id = current_workshop() AND firing_id = b.firing_id AND status IN ('held','planned','started') AND heating_hours <= 120 OFFSET 0
         ) f
-       WHERE b.standing AND b.purpose = 'kiln' AND b.starts_at > ${h1}::timestamptz - interval '336 hours' AND b.starts_at < ${h2} AND f.ends_at > ${h1}
+       WHERE b.standing AND b.purpose = 'kiln' AND b.starts_at > ${h1}::timestamptz - interval '120 hours' AND b.starts_at < ${h2} AND f.ends_at > ${h1}
       UNION ALL
       SELECT b.equipment_id, b.starts_at, b.starts_at + make_interval(secs => round(f.heating_hours * 3600))
         FROM firing f JOIN booking b ON b.workshop_id = f.workshop_id AND b.firing_id = f.firing_id AND b.purpose = 'kiln' AND b.standing
-       WHERE f.heating_hours > 336 AND f.status IN ('held','planned','started')
+       WHERE f.heating_hours > 120 AND f.status IN ('held','planned','started')
     )
     SELECT 'attended' AS is, string_agg(equipment_id::text, ' ') AS names, string_agg(timestamptz_send(starts_at), '') AS starts, string_agg(timestamptz_send(ends_at), '') AS ends, NULL::bytea AS amounts FROM attended
     UNION ALL
