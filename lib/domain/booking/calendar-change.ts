@@ -51,16 +51,6 @@ export function withRun(calendar: TakenCalendar, run: RunTaken): TakenCalendar {
   return { busy: withSpans(calendar.busy, run.busy), lifts: stepList([...stepsIn(calendar.lifts), ...run.lifts]), heating: stepList([...stepsIn(calendar.heating), ...run.heating]) };
 }
 
-/**
- * A calendar in which kilns are also taken while runs are loaded without a trolley: it counts a kiln from the booking of
- * the loading, and a loading by hand books nothing.
- */
-export function withLoadings(calendar: TakenCalendar, runs: readonly Standing[]): TakenCalendar {
-  const byHand = runs.filter(({ bookings }) => !bookings.some(({ purpose }) => purpose === "load"));
-  const loadings = byHand.flatMap((run) => takenByRun(run, 0).busy).flatMap(({ equipmentId, start, closedAt }) => (closedAt === null || start === closedAt ? [] : [{ equipmentId, start, end: closedAt }]));
-  return loadings.length === 0 ? calendar : { ...calendar, busy: withSpans(calendar.busy, loadings) };
-}
-
 function withSpans(all: TakenCalendar["busy"], spans: readonly (Span & { readonly equipmentId: string })[]): TakenCalendar["busy"] {
   const busy = new Map(all);
   for (const { equipmentId, start, end } of spans) {

@@ -2,6 +2,7 @@ import type { Temporal } from "temporal-polyfill";
 import type { SpanList, TakenCalendar } from "@/lib/domain/booking/taken-calendar";
 import { MS_PER_DAY } from "@/lib/domain/time/interval";
 import { toDate } from "@/lib/server/clock";
+import { LOADING_BY_HAND } from "@/lib/server/rows/loading-by-hand";
 import { spansByName, spansOf, stepsOfKind, type Packed } from "@/lib/server/rows/packed";
 import { lateSpan, type LateRow } from "@/lib/server/rows/taken-calendar";
 import { inTurn, sql, type Sql, type Statements } from "@/lib/server/statements";
@@ -46,7 +47,7 @@ function taken({ kilnId, inKiln, attended, heating }: Around): Sql {
   const [h1, h2] = [heating.from, heating.to].map(toDate);
   return sql`
     /* prepared */ WITH kiln AS MATERIALIZED (
-      SELECT coalesce((SELECT l.starts_at FROM booking l WHERE l.workshop_id = k.workshop_id AND l.firing_id = k.firing_id AND l.purpose = 'load' AND l.standing), k.starts_at) AS loading, k.ends_at
+      SELECT coalesce((SELECT l.starts_at FROM booking l WHERE l.workshop_id = k.workshop_id AND l.firing_id = k.firing_id AND l.purpose = 'load' AND l.standing), ${LOADING_BY_HAND}, k.starts_at) AS loading, k.ends_at
         FROM booking k WHERE k.standing AND k.equipment_id = ${kilnId}::uuid AND k.during && tstzrange(${toDate(inKiln.from)}, ${toDate(inKiln.to)}::timestamptz + interval '1 day')
     ), stretch AS MATERIALIZED (
       SELECT * FROM unnest(${from}::timestamptz[], ${to}::timestamptz[]) AS s (f, t)

@@ -1,5 +1,6 @@
 import type { Temporal } from "temporal-polyfill";
 import { toDate } from "@/lib/server/clock";
+import { LOADING_BY_HAND } from "@/lib/server/rows/loading-by-hand";
 import type { Packed } from "@/lib/server/rows/packed";
 import { sql, type Sql } from "@/lib/server/statements";
 
@@ -40,7 +41,7 @@ export function partsStatement(from: Temporal.Instant, now: Temporal.Instant, pa
       SELECT firing_id, equipment_id, purpose, starts_at, ends_at FROM booking
        WHERE workshop_id = current_workshop() AND standing AND ends_at > ${after} ${ofPieces} AND firing_id <> ALL (ARRAY (SELECT firing_id FROM over))
     ), kiln AS MATERIALIZED (
-      SELECT k.firing_id, k.equipment_id, k.starts_at, k.ends_at, coalesce(l.starts_at, k.starts_at) AS loading FROM (SELECT * FROM b WHERE purpose = 'kiln') k ${loading}
+      SELECT k.firing_id, k.equipment_id, k.starts_at, k.ends_at, coalesce(l.starts_at, ${LOADING_BY_HAND}, k.starts_at) AS loading FROM (SELECT * FROM b WHERE purpose = 'kiln') k ${loading}
     ), heats AS (
       SELECT kiln.equipment_id, kiln.starts_at, kiln.starts_at + make_interval(secs => round(f.heating_hours * 3600)) AS ends_at
         FROM kiln JOIN firing f ON f.workshop_id = current_workshop() AND f.firing_id = kiln.firing_id AND f.status IN ('held','planned','started')

@@ -3,6 +3,7 @@ import type { BusySpan, HeatingSpan } from "@/lib/domain/booking/run-question";
 import { now, toDate, toInstant } from "@/lib/server/clock";
 import { sharedTitle } from "@/lib/server/rows/firing-title";
 import { heldUntilMs } from "@/lib/server/rows/held-until";
+import { LOADING_BY_HAND } from "@/lib/server/rows/loading-by-hand";
 import type { Statements } from "@/lib/server/statements";
 
 export type NamedTime = { readonly busy: readonly BusySpan[]; readonly heating: readonly HeatingSpan[] };
@@ -49,19 +50,19 @@ export async function loadNamedTime(tx: Statements, { equipmentIds, from, until 
         JOIN booking k ON k.workshop_id = f.workshop_id AND k.firing_id = f.firing_id AND k.purpose = 'kiln' AND k.standing
        WHERE (f.status = 'started' OR f.expected_end > ${after}) AND k.equipment_id = ANY (${equipmentIds}::uuid[])
     )
-    SELECT b.equipment_id, b.purpose, b.starts_at, b.ends_at, f.expected_end, f.status, f.heating_hours, (e.limits->>'powerKw')::float8 AS power_kw, m.name, c.title,
+    SELECT k.equipment_id, k.purpose, k.starts_at, k.ends_at, f.expected_end, f.status, f.heating_hours, (e.limits->>'powerKw')::float8 AS power_kw, m.name, c.title,
            ARRAY (SELECT o.title FROM plan_casting s JOIN casting o ON o.workshop_id = s.workshop_id AND o.casting_id = s.casting_id
                    WHERE s.workshop_id = p.workshop_id AND s.plan_id = p.plan_id AND s.casting_id <> p.casting_id) AS others,
-           (SELECT o.starts_at FROM booking o WHERE o.workshop_id = b.workshop_id AND o.firing_id = b.firing_id AND o.purpose = 'load' AND o.standing) AS load_at,
-           (SELECT o.starts_at FROM booking o WHERE o.workshop_id = b.workshop_id AND o.firing_id = b.firing_id AND o.purpose = 'unload' AND o.standing) AS unload_at
-      FROM found JOIN booking b ON b.workshop_id = found.workshop_id AND b.booking_id = found.booking_id
-      JOIN firing f ON f.workshop_id = b.workshop_id AND f.firing_id = b.firing_id
-      JOIN equipment e ON e.workshop_id = b.workshop_id AND e.equipment_id = b.equipment_id
+           coalesce((SELECT o.starts_at FROM booking o WHERE o.workshop_id = k.workshop_id AND o.firing_id = k.firing_id AND o.purpose = 'load' AND o.standing), ${LOADING_BY_HAND}) AS load_at,
+           (SELECT o.starts_at FROM booking o WHERE o.workshop_id = k.workshop_id AND o.firing_id = k.firing_id AND o.purpose = 'unload' AND o.standing) AS unload_at
+      FROM found JOIN booking k ON k.workshop_id = found.workshop_id AND k.booking_id = found.booking_id
+      JOIN firing f ON f.workshop_id = k.workshop_id AND f.firing_id = k.firing_id
+      JOIN equipment e ON e.workshop_id = k.workshop_id AND e.equipment_id = k.equipment_id
       JOIN member m ON m.workshop_id = f.workshop_id AND m.member_id = f.member_id
       JOIN plan p ON p.workshop_id = f.workshop_id AND p.plan_id = f.plan_id
       JOIN casting c ON c.workshop_id = p.workshop_id AND c.casting_id = p.casting_id
-     WHERE (${without}::uuid IS NULL OR b.firing_id <> ${without}::uuid) AND NOT (f.status = 'held' AND f.held_until <= ${toDate(now())})
-     ORDER BY b.starts_at, b.booking_id`;
+     WHERE (${without}::uuid IS NULL OR k.firing_id <> ${without}::uuid) AND NOT (f.status = 'held' AND f.held_until <= ${toDate(now())})
+     ORDER BY k.starts_at, k.booking_id`;
   const wanted = new Set(equipmentIds);
   return {
     busy: rows.filter((row) => wanted.has(row.equipment_id)).map(busySpan),

@@ -3,6 +3,7 @@ import type { SpanList, TakenCalendar } from "@/lib/domain/booking/taken-calenda
 import { now, toDate } from "@/lib/server/clock";
 import { heldUntilMs } from "@/lib/server/rows/held-until";
 import { busyOf, stepsOfKind, type PackedRow } from "@/lib/server/rows/packed";
+import { LOADING_BY_HAND } from "@/lib/server/rows/loading-by-hand";
 import { sql, type Sql, type Statements } from "@/lib/server/statements";
 
 export type LateRow = { readonly equipment_id: string; readonly starts_at: Date; readonly ends_at: Date; readonly unload_at: Date | null; readonly expected_end: Date | null; readonly status: string };
@@ -21,7 +22,7 @@ export async function loadCalendar(tx: Statements, from: Temporal.Instant, witho
       SELECT firing_id, equipment_id, purpose, starts_at, ends_at FROM booking
        WHERE standing AND ends_at > ${after} AND (${without}::uuid IS NULL OR firing_id <> ${without}::uuid) AND firing_id <> ALL (ARRAY (SELECT firing_id FROM over))
     ), kiln AS MATERIALIZED (
-      SELECT k.firing_id, k.equipment_id, k.starts_at, k.ends_at, coalesce(l.starts_at, k.starts_at) AS loading
+      SELECT k.firing_id, k.equipment_id, k.starts_at, k.ends_at, coalesce(l.starts_at, ${LOADING_BY_HAND}, k.starts_at) AS loading
         FROM (SELECT * FROM b WHERE purpose = 'kiln') k LEFT JOIN (SELECT firing_id, starts_at FROM b WHERE purpose = 'load') l USING (firing_id)
     ), heating AS (
       SELECT kiln.starts_at, kiln.starts_at + make_interval(secs => round(f.heating_hours * 3600)) AS ends_at, (e.limits->>'powerKw')::float8 AS kw

@@ -1,5 +1,5 @@
 import { Temporal } from "temporal-polyfill";
-import { takenByRun, withLoadings, withoutRuns, withRun } from "@/lib/domain/booking/calendar-change";
+import { takenByRun, withoutRuns, withRun } from "@/lib/domain/booking/calendar-change";
 import { findClashes, type Clash, type ClashState } from "@/lib/domain/booking/clash";
 import { runAt } from "@/lib/domain/booking/run-at";
 import { MAX_DAYS_FROM_STEAM_TO_LOAD } from "@/lib/domain/booking/run-plan";
@@ -56,7 +56,7 @@ export async function placeMoves(ctx: Reading, moves: readonly WantedMove[], { s
   const ground = await placingGround(ctx);
   const givenUp = [...firings.values()].map((moving) => standingTaken(state, moving));
   let after: ClashState = { ...state, runs: state.runs.filter(({ firingId }) => !firings.has(firingId)) };
-  let calendar = withLoadings(withoutRuns(await loadCalendar(ctx.tx, ctx.now), givenUp), after.runs.map(({ lifts = [], ...run }) => ({ ...run, lifts })));
+  let calendar = withoutRuns(await loadCalendar(ctx.tx, ctx.now), givenUp);
   const done: PlacedMove[] = [];
   const problems: Problem[] = [];
   for (const move of moves) {

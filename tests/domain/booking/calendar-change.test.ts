@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { Temporal } from "temporal-polyfill";
 import { describe, expect, it } from "vitest";
-import { takenByRun, withLoadings, withoutRuns, withRun } from "@/lib/domain/booking/calendar-change";
+import { takenByRun, withoutRuns, withRun } from "@/lib/domain/booking/calendar-change";
 import { spansIn, stepList, stepsIn, type TakenCalendar } from "@/lib/domain/booking/taken-calendar";
 
 const HOUR = 3_600_000;
@@ -36,15 +36,6 @@ describe("a run in a calendar of numbers", () => {
   it("takes its kiln from the loading on when that needs no trolley either", () => {
     const bare = takenByRun({ bookings: [{ purpose: "kiln", equipmentId: "K", start: at(10), end: at(60) }], lifts: [{ what: "load", start: at(9), end: at(10), hands: 1 }], heatingHours: 1 }, 9);
     expect(bare.busy).toEqual([{ equipmentId: "K", start: 9 * HOUR, end: 60 * HOUR, closedAt: 10 * HOUR }]);
-  });
-
-  it("takes a kiln while others load it by hand, of which the calendar knows nothing", () => {
-    const kiln = { purpose: "kiln", equipmentId: "K", start: at(10), end: at(60) } as const;
-    const loading = { what: "load", start: at(9), end: at(10), hands: 1 } as const;
-    const before = calendar({ K: spans([0, 8], [10, 60]) });
-    const byHand = { bookings: [kiln], lifts: [loading], heatingHours: 1 };
-    expect(plain(withLoadings(before, [byHand])).busy).toEqual([["K", [{ start: 0, end: 8 * HOUR }, { start: 9 * HOUR, end: 10 * HOUR }, { start: 10 * HOUR, end: 60 * HOUR }]]]);
-    expect(withLoadings(before, [{ ...byHand, bookings: [kiln, { purpose: "load", equipmentId: "T", start: at(9), end: at(10) }] }, { ...byHand, lifts: [] }])).toBe(before);
   });
 
   it("leaves nothing behind, wherever its kiln was counted from and until when", () => {
