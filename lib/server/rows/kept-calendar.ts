@@ -1,14 +1,13 @@
 import type { Temporal } from "temporal-polyfill";
-import { joined, type SpanList, type StepList, type TakenCalendar } from "@/lib/domain/booking/taken-calendar";
+import type { StepList, TakenCalendar } from "@/lib/domain/booking/taken-calendar";
 import { LastKept } from "@/lib/domain/numeric/last-kept";
 import { now, toDate } from "@/lib/server/clock";
-import { LIFT_WEEK, partsStatement, type PartRow, type Parts } from "@/lib/server/rows/calendar-parts";
-import { spansOf, stepsOfRow } from "@/lib/server/rows/packed";
+import { calendarOf, heatingOf, LIFT_WEEK, liftsOf, NOTHING, partsStatement, withParts, type InParts, type PartRow, type Parts } from "@/lib/server/rows/calendar-parts";
 import { lateSpans, lateStatement, type LateRow } from "@/lib/server/rows/taken-calendar";
 import { inTurn, sql, type Sql, type Statements } from "@/lib/server/statements";
 
 /** A calendar as it was read, part by part; never changed, only replaced. */
-type Kept = {
+type Kept = InParts & {
   readonly ground: string;
   /** Every transaction before this one had ended when it was read. */
   readonly xmin: string;
@@ -16,9 +15,6 @@ type Kept = {
   /** By whose clock it was read, and when the next hold is over by it: then it counts no more, though no row has changed. */
   readonly atMs: number;
   readonly holdOverMs: number;
-  readonly busy: ReadonlyMap<string, readonly SpanList[]>;
-  readonly heats: ReadonlyMap<string, StepList>;
-  readonly weeks: ReadonlyMap<number, StepList>;
   readonly lifts: StepList;
   readonly heating: StepList;
 };
@@ -41,8 +37,8 @@ export async function keptCalendar(tx: Statements, workshopId: string, from: Tem
   if (news === undefined) throw new Error("no calendar");
   // Where the count of transactions went back, it is another database, or an earlier state of this one.
   const still = known?.ground === news.ground && BigInt(news.xmin) >= BigInt(known.xmin) && known.fromMs <= from.epochMilliseconds && holdsAreAsThen(known, at.epochMilliseconds) ? known : undefined;
-  const { busy, lifts, heating } = kept.keep(workshopId, await upToDate(tx, still, news, from, at));
-  return { busy: late.size === 0 ? busy : new Map([...busy, ...Array.from(late, ([id, spans]) => [id, [...(busy.get(id) ?? []), ...spans]] as const)]), lifts, heating };
+  const calendar = kept.keep(workshopId, await upToDate(tx, still, news, from, at));
+  return calendarOf(calendar, calendar.lifts, calendar.heating, late);
 }
 
 function holdsAreAsThen({ atMs, holdOverMs }: Kept, nowMs: number): boolean {
@@ -68,17 +64,8 @@ async function upToDate(tx: Statements, known: Kept | undefined, { ground, xmin,
   const since = { ground, xmin, atMs: at.epochMilliseconds, holdOverMs: hold_over?.getTime() ?? Infinity };
   if (known !== undefined && pieces.length === 0 && weeks.length === 0) return { ...known, ...since };
   const parts: Parts = known === undefined ? null : { pieces, weeks };
-  const rows = await tx.$queryRaw<readonly PartRow[]>(partsStatement(from, at, parts));
-  const [busy, heats, byWeek] = [new Map(known?.busy), new Map(known?.heats), new Map(known?.weeks)];
-  for (const id of pieces) for (const part of [busy, heats]) part.delete(id);
-  for (const week of weeks) byWeek.delete(week);
-  for (const row of rows) {
-    if (row.week !== null) byWeek.set(row.week, stepsOfRow(row, "lifts"));
-    else if (row.is === "heating") heats.set(row.equipment_id ?? "", stepsOfRow(row, "heating"));
-    else busy.set(row.equipment_id ?? "", [spansOf(row)]);
-  }
-  const inOrder = [...byWeek].sort(([a], [b]) => a - b).map(([, steps]) => steps);
-  const lifts = weeks.length === 0 && known !== undefined ? known.lifts : joined(inOrder);
-  const heating = pieces.length === 0 && known !== undefined ? known.heating : joined([...heats.values()]);
-  return { ...since, fromMs: known?.fromMs ?? from.epochMilliseconds, busy, heats, weeks: byWeek, lifts, heating };
+  const read = withParts(known ?? NOTHING, parts, await tx.$queryRaw<readonly PartRow[]>(partsStatement(from, at, parts)));
+  const lifts = weeks.length === 0 && known !== undefined ? known.lifts : liftsOf(read);
+  const heating = pieces.length === 0 && known !== undefined ? known.heating : heatingOf(read);
+  return { ...since, ...read, fromMs: known?.fromMs ?? from.epochMilliseconds, lifts, heating };
 }

@@ -2,14 +2,6 @@ import { NO_STEPS, type SpanList, type StepList } from "@/lib/domain/booking/tak
 
 /** Instants one after another, eight bytes each, as the database keeps them; null when there are none. */
 export type Packed = Uint8Array | null;
-export type PackedRow = { readonly is: "busy" | "lifts" | "heating"; readonly equipment_id: string | null; readonly starts: Packed; readonly ends: Packed; readonly amounts: Packed };
-
-/** All busy rows by their equipment, which may have several. */
-export function busyOf(rows: readonly PackedRow[]): Map<string, SpanList[]> {
-  const busy = new Map<string, SpanList[]>();
-  for (const { equipment_id: id, starts, ends } of rows) if (id !== null) busy.set(id, [...(busy.get(id) ?? []), { starts: instants(starts), ends: instants(ends) }]);
-  return busy;
-}
 
 /** The spans of several pieces of equipment, whose names stand one after another in the same order. */
 export function spansByName({ names, starts, ends }: { readonly names: string | null; readonly starts: Packed; readonly ends: Packed }): Map<string, SpanList> {
