@@ -161,7 +161,7 @@ export class KilnTiming {
     }
     if (problem.powerLeftKw === null) return;
     this.power.look(plan);
-    for (let s = tables.first[at]!; s <= last; s++) if (ends[to + s]! >= 0 && !this.power.isThere(job, s)) ends[to + s] = -1;
+    this.power.block(ends, to, job, tables.first[at]!, last);
   }
 
   private fillAfter(): void {

@@ -2,6 +2,7 @@ import type { DayPlan } from "@/lib/domain/settling/days/day-plan";
 import type { DayTables } from "@/lib/domain/settling/days/day-tables";
 
 const TOLERANCE_KW = 1e-6;
+const NEVER = 2 ** 30;
 
 /** What the runs of all other kilns leave one kiln of the power. */
 export class PowerRoom {
@@ -26,24 +27,29 @@ export class PowerRoom {
     own.fill(0);
     for (const job of plan.orders[kiln]!) {
       const from = tables.dayOf[plan.start[job]!]!;
-      const to = Math.min(days, from + this.heats(job, plan.start[job]!));
+      const to = Math.min(days, from + tables.heats[this.rowOf(job) + plan.start[job]!]!);
       for (let day = from; day < to; day++) own[day]! += powerKw[kiln]!;
     }
-    lacks[days] = days;
+    lacks[days] = NEVER;
     for (let day = days - 1; day >= 0; day--) {
       const isEnough = plan.powerUsed[day]! - own[day]! + powerKw[kiln]! <= (powerLeftKw?.[day] ?? Infinity) + TOLERANCE_KW;
       lacks[day] = isEnough ? lacks[day + 1]! : day;
     }
   }
 
-  /** True when a job may heat this kiln from this index on, beside everything on other kilns. */
-  isThere(job: number, start: number): boolean {
-    const from = this.tables.dayOf[start]!;
-    return this.lacks[from]! >= Math.min(this.own.length, from + this.heats(job, start));
+  /** Writes −1 over the ends of a job, which begin at `to`, for starts from which it may not heat beside everything on other kilns. */
+  block(ends: Int16Array, to: number, job: number, first: number, last: number): void {
+    const { lacks, tables } = this;
+    const { heats, dayOf } = tables;
+    const row = this.rowOf(job);
+    for (let s = first; s <= last; s++) {
+      const from = dayOf[s]!;
+      if (lacks[from]! < from + heats[row + s]!) ends[to + s] = -1;
+    }
   }
 
-  private heats(job: number, start: number): number {
-    const { heats, rowOf, classes, classOf } = this.tables;
-    return heats[rowOf[job * classes + classOf[this.kiln]!]! + start]!;
+  private rowOf(job: number): number {
+    const { rowOf, classes, classOf } = this.tables;
+    return rowOf[job * classes + classOf[this.kiln]!]!;
   }
 }
