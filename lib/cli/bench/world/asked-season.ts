@@ -13,8 +13,8 @@ const BOOKED = 0.5;
 
 export type AskedSeason = { readonly world: World; readonly manager: Who; readonly runs: number };
 
-/** A workshop with more asked for than it has kilns in the weeks they ask for, half of it booked, and a kiln that breaks then. The same for the same seed and day. */
-export async function askedSeason(owner: pg.Client, castings: number, seed: number): Promise<AskedSeason> {
+/** A workshop with more asked for than it has kilns in the weeks they ask for, half of it booked, and a kiln that breaks then; half of its kilns may heat together, or all. The same for the same seed and day. */
+export async function askedSeason(owner: pg.Client, castings: number, seed: number, isLimited: boolean): Promise<AskedSeason> {
   const { bookRun } = await import("@/lib/server/commands/book-run");
   const { beginOutage } = await import("@/lib/server/commands/begin-outage");
   const { createAsk } = await import("@/lib/server/commands/create-ask");
@@ -23,6 +23,7 @@ export async function askedSeason(owner: pg.Client, castings: number, seed: numb
   random();
   const below = (count: number): number => Math.floor(random() * count);
   const world = await writeWorld(owner, EQUIPMENT);
+  if (!isLimited) await owner.query("UPDATE workshop SET power_limit_kw = NULL WHERE workshop_id = $1", [world.workshopId]);
   const manager = world.members[0] as Who;
   const today = Temporal.Now.zonedDateTimeISO(TIME_ZONE).toPlainDate();
   for (let i = 0; i < castings; i++) {
