@@ -13,7 +13,7 @@ import type { DaysPlan } from "@/lib/server/settling/settle-task";
 /** A plan's days are told apart in so many parts: a morning, a noon and so on; a bound's are not, so that it is proven sooner. */
 const PARTS = { plan: 4, bound: 1 } as const;
 /** The first search gets this share of the time that is left; every other one, without what the hours refused, half of it. */
-const [FIRST_SHARE, SHARE] = [0.75, 0.5];
+const [FIRST_SHARE, SHARE] = [0.85, 0.5];
 const LEAST_SECONDS = 2;
 
 export type RoundSearch = { readonly watch: SeasonWatch; readonly iterations: number | null; readonly endsAtMs: number };
