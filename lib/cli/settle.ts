@@ -19,7 +19,7 @@ async function settle({ asked, limits }: SettleRequest): Promise<void> {
   const startedAtMs = commandGivenAtMs();
   const task = { ...asked, seed: limits.seed, iterations: limits.iterations };
   const settled = await settleHere(task, limits.budgetSeconds, startedAtMs);
-  const missing = leftOut(asked, settled);
+  const missing = leftOut(asked, settled, limits.budgetSeconds);
   if (missing.length > 0) {
     endWithFaults(missing);
     return;
@@ -30,8 +30,9 @@ async function settle({ asked, limits }: SettleRequest): Promise<void> {
   process.stdout.write(`${JSON.stringify({ placements: written(asked, settled), cost, bound: Math.min(settled.bound, cost), seconds: Number(((Date.now() - startedAtMs) / 1000).toFixed(3)) })}\n`);
 }
 
-function leftOut(asked: SettleAsked, { plan }: Settled): string[] {
+function leftOut(asked: SettleAsked, { plan }: Settled, seconds: number): string[] {
   if (asked.kind !== "days" || plan.kind !== "days" || plan.leftOut === 0) return [];
+  if (plan.isCutShort === true) return [`Nothing was found within ${seconds} s: ${plan.leftOut} of ${asked.problem.jobs.length} jobs had no place yet when they were over. Allow more.`];
   const placed = new Set(plan.placements.map(({ job }) => job));
   const last = asked.problem.horizon - 1;
   return asked.problem.jobs.flatMap((job, i) => (placed.has(i) ? [] : [`No place was found for ${job.name} on a calendar that ends on day ${last}.`]));

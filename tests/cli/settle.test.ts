@@ -57,6 +57,13 @@ describe("the settle command", () => {
     expect(answer.bound).toBeLessThanOrEqual(answer.cost);
   }, 60_000);
 
+  it("says so when the time was over before all of many jobs had a place", () => {
+    const many = { ...days, n: 400, T: 6_000, jobs: Array.from({ length: 400 }, () => ({ p: 7, r: 0, d: 9, w: 2, cls: [0, 1] })) };
+    const { status, stdout, stderr } = settle({ days: many, budgetSeconds: 0.01 });
+    expect({ status, stdout }).toEqual({ status: 2, stdout: "" });
+    expect(stderr).toBe("Nothing was found within 0.01 s: 400 of 400 jobs had no place yet when they were over. Allow more.\n");
+  }, 60_000);
+
   it("has nothing to place without asks", () => {
     expect(JSON.parse(settle({ ...hours, asks: [] }).stdout)).toMatchObject({ placements: [], cost: 0, bound: 0 });
   }, 60_000);

@@ -17,7 +17,7 @@ export type DaysTask = {
 
 /** A plan with its cost; `leftOut` runs found no place on the calendar. */
 export type HoursPlan = { readonly kind: "hours"; readonly placements: readonly HourPlacement[]; readonly cost: number; readonly leftOut: 0 };
-export type DaysPlan = { readonly kind: "days"; readonly placements: readonly DayPlacement[]; readonly cost: number; readonly leftOut: number };
+export type DaysPlan = { readonly kind: "days"; readonly placements: readonly DayPlacement[]; readonly cost: number; readonly leftOut: number; readonly isCutShort?: boolean };
 export type SettledPlan = HoursPlan | DaysPlan;
 
 /** One thread looks for plans, the other for a bound: on two cores neither waits for the other. */

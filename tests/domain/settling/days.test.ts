@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { DayProblem } from "@/lib/domain/settling/days/day-problem";
 import { settleDays } from "@/lib/domain/settling/days/settle-days";
-import { iterationBudget } from "@/lib/domain/settling/effort";
+import { clockBudget, iterationBudget } from "@/lib/domain/settling/effort";
 import { verifyDays } from "@/lib/domain/settling/verify";
 import { leastDayCost, smallDays, weekdaysProblem } from "@/tests/helpers/settling";
 
@@ -54,6 +54,22 @@ describe("settling in days", () => {
     expect(leftOut).toBe(2);
     expect(placements).toHaveLength(1);
   });
+
+  it("says that it was cut short when there is no time for a first plan of many runs, and gives one of few", () => {
+    const many = weekdaysProblem(Array.from({ length: 301 }, () => ({ steams: false })), { horizon: 2_000 });
+    const hooks = { onBetter: () => undefined, onBound: () => undefined, bound: () => 0 };
+    const none = clockBudget(0, () => 0);
+    expect(settleDays(many, 1, none, hooks)).toMatchObject({ placements: [], leftOut: 301, isCutShort: true });
+    expect(settleDays({ ...many, jobs: many.jobs.slice(0, 300) }, 1, none, hooks)).toMatchObject({ leftOut: 0 });
+    // Every look at the clock takes a moment: the plan ends in the middle, and what is placed stands.
+    let looks = 0;
+    const cut = settleDays(many, 1, clockBudget(700, () => looks++), hooks);
+    expect(cut).toMatchObject({ isCutShort: true, leftOut: 301 - cut.placements.length });
+    expect(cut.placements.length).toBeGreaterThan(0);
+    const jobs = cut.placements.map(({ job }) => many.jobs[job]).filter((job) => job !== undefined);
+    expect(verifyDays({ ...many, jobs }, cut.placements.map((one, job) => ({ ...one, job })))).toEqual([]);
+    expect(settleDays(many, 1, clockBudget(3_000, () => looks++), hooks).leftOut).toBe(0);
+  }, 30_000);
 
   it("loads a steamed mould no later than it may wait", () => {
     const { placements } = settled(weekdaysProblem([{ latest: 3, steams: false, due: 40 }, { weight: 9, due: 2 }], { kilns: ["kiln 0"], classOf: [0], powerKw: [9] }));

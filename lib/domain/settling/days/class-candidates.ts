@@ -7,9 +7,9 @@ export type Candidates = readonly Int32Array[];
 /**
  * The choices of every job that are cheapest at the given prices, cheapest first. Prices tell what a
  * day is worth to all others, so taking the first choice that fits is not greedy at their expense.
- * Jobs outside `only` get none.
+ * Jobs outside `only` get none, nor do those that are left when `isOver`, asked between jobs, is true.
  */
-export function candidatesOf(tables: DayTables, prices: Float64Array, most: number, only?: ReadonlySet<number>): Candidates {
+export function candidatesOf(tables: DayTables, prices: Float64Array, most: number, only?: ReadonlySet<number>, isOver: () => boolean = () => false): Candidates {
   const { jobs, classes, span, rowOf, first, last, end, cost } = tables;
   const paid = new Float64Array((classes + 1) * (span + 1));
   sumPrices(tables, prices, dayRoom(tables), paid);
@@ -17,7 +17,7 @@ export function candidatesOf(tables: DayTables, prices: Float64Array, most: numb
   const ops = classes * span;
   return Array.from({ length: jobs }, (_, job) => {
     const found: number[] = [];
-    if (only?.has(job) === false) return Int32Array.of();
+    if (only?.has(job) === false || isOver()) return Int32Array.of();
     for (let cls = 0; cls < classes; cls++) {
       const at = job * classes + cls;
       const row = rowOf[at]!;

@@ -11,9 +11,10 @@ const NEAR = 12;
 const PROMISING = 25;
 const DRAWS = 4;
 
-/** Puts jobs in one after another, each at its cheapest choice that fits; what fits nowhere is left out. */
-export function insertCheapest(plan: ClassPlan, candidates: Candidates, jobs: readonly number[], random: Random | null): void {
+/** Puts jobs in one after another, each at its cheapest choice that fits; what fits nowhere is left out, and all that is left when `isOver`. */
+export function insertCheapest(plan: ClassPlan, candidates: Candidates, jobs: readonly number[], random: Random | null, isOver: () => boolean = () => false): void {
   for (const job of jobs) {
+    if (isOver()) return;
     const own = candidates[job]!;
     for (let i = 0; i < own.length; i++) {
       if (random !== null && random.next() < BLINK) continue;

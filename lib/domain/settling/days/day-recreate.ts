@@ -1,5 +1,6 @@
-import { clearKiln, LEFT_OUT, setOrder, type DayPlan } from "@/lib/domain/settling/days/day-plan";
+import { LEFT_OUT, ownOver, setOrder, type DayPlan } from "@/lib/domain/settling/days/day-plan";
 import { KilnTiming } from "@/lib/domain/settling/days/kiln-timing";
+import type { OpToll } from "@/lib/domain/settling/days/op-toll";
 import type { DayTables } from "@/lib/domain/settling/days/day-tables";
 import { SteamerRoom } from "@/lib/domain/settling/days/steamers";
 import type { Random } from "@/lib/domain/settling/random";
@@ -12,8 +13,8 @@ export class DayWorkbench {
   private readonly timings: readonly KilnTiming[];
   private readonly steamers: SteamerRoom;
 
-  constructor(private readonly tables: DayTables) {
-    this.timings = Array.from({ length: tables.kilns }, (_, kiln) => new KilnTiming(tables, kiln));
+  constructor(private readonly tables: DayTables, private readonly toll: OpToll) {
+    this.timings = Array.from({ length: tables.kilns }, (_, kiln) => new KilnTiming(tables, kiln, toll));
     this.steamers = new SteamerRoom(tables);
   }
 
@@ -30,7 +31,7 @@ export class DayWorkbench {
         if (bestKiln >= 0 && random.next() < BLINK) continue;
         const timing = this.timings[kiln]!;
         timing.prepareRoughly(plan, this.steamers);
-        const now = plan.kilnCost[kiln]!;
+        const now = plan.kilnCost[kiln]! + (plan.over > 0 ? this.toll.of(ownOver(plan, kiln)) : 0);
         const { total, position } = timing.cheapestPlace(plan, job, least + now);
         if (position < 0) continue;
         least = total - now;
@@ -54,7 +55,6 @@ export class DayWorkbench {
     setOrder(plan, kiln, order, starts);
     // The tables allow each load its steamer for itself; several that move at once may be too many.
     if (this.steamers.suffices(plan.loadsAt)) return true;
-    clearKiln(plan, kiln);
     setOrder(plan, kiln, before, startsBefore);
     return false;
   }

@@ -34,6 +34,8 @@ export type DayTables = {
   /** By job and class, as `rowOf`: the first and the last start worth looking at; none when last < first. */
   readonly first: Int32Array;
   readonly last: Int32Array;
+  /** All starts worth looking at are unloaded before this index. */
+  readonly reach: number;
   /** By job: the index from which a later start never costs less. */
   readonly rises: Int32Array;
   /** By kiln and start: the last index by which it must be unloaded; −1 when taken at the start. */
@@ -42,13 +44,14 @@ export type DayTables = {
   readonly fits: readonly Int32Array[];
 };
 
-export function dayTables(problem: DayProblem): DayTables {
+/** `isOver`: asked between runs; once it is true, the runs that are left get no starts. */
+export function dayTables(problem: DayProblem, isOver: () => boolean = () => false): DayTables {
   const days = problem.handsOn.flatMap((hands, day) => (hands > 0 && day < problem.horizon ? [day] : []));
   const dayOf = Int32Array.from(days);
   const classOf = fineClasses(problem, dayOf);
   const classes = classOf.reduce((most, cls) => Math.max(most, cls + 1), 0);
   const freeUntil = freeUntilOf(problem, dayOf);
-  const rows = rowsOf(problem, dayOf, classOf, classes, freeUntil);
+  const rows = rowsOf(problem, dayOf, classOf, classes, freeUntil, isOver);
   return {
     problem,
     kilns: problem.kilns.length,
@@ -68,8 +71,8 @@ export function dayTables(problem: DayProblem): DayTables {
   };
 }
 
-/** The first and last start of every row that has an end. */
-export function windowsOf({ rowOf, end }: Pick<DayTables, "rowOf" | "end">, span: number): Pick<DayTables, "first" | "last"> {
+/** The first and last start of every row that has an end, and what all ends lie before. */
+export function windowsOf({ rowOf, end }: Pick<DayTables, "rowOf" | "end">, span: number): Pick<DayTables, "first" | "last" | "reach"> {
   const first = new Int32Array(rowOf.length);
   const last = new Int32Array(rowOf.length).fill(-1);
   rowOf.forEach((row, at) => {
@@ -81,7 +84,7 @@ export function windowsOf({ rowOf, end }: Pick<DayTables, "rowOf" | "end">, span
     first[at] = low;
     last[at] = high;
   });
-  return { first, last };
+  return { first, last, reach: end.reduce((most, e) => Math.max(most, e + 1), 0) };
 }
 
 /** The first index whose day is not before `day`; the number of indexes when there is none. */
@@ -96,7 +99,7 @@ export function firstAtOrAfter(dayOf: Int32Array, day: number): number {
   return low;
 }
 
-function rowsOf(problem: DayProblem, dayOf: Int32Array, classOf: Int32Array, classes: number, freeUntil: Int16Array): Pick<DayTables, "rowOf" | "end" | "cost" | "heats"> {
+function rowsOf(problem: DayProblem, dayOf: Int32Array, classOf: Int32Array, classes: number, freeUntil: Int16Array, isOver: () => boolean): Pick<DayTables, "rowOf" | "end" | "cost" | "heats"> {
   const span = dayOf.length;
   const kilnOfClass = Array.from({ length: classes }, (_, cls) => classOf.indexOf(cls));
   const rowOf = new Int32Array(problem.jobs.length * classes).fill(-1);
@@ -109,6 +112,7 @@ function rowsOf(problem: DayProblem, dayOf: Int32Array, classOf: Int32Array, cla
   const heats = new Int16Array(rows * span);
   const free = freeOfClass(classOf, span, classes, freeUntil);
   problem.jobs.forEach((job, j) => {
+    if (isOver()) return;
     for (let cls = 0; cls < classes; cls++) {
       const row = rowOf[j * classes + cls]!;
       if (row < 0) continue;

@@ -1,5 +1,6 @@
 import type { DayPlan } from "@/lib/domain/settling/days/day-plan";
 import type { DayTables } from "@/lib/domain/settling/days/day-tables";
+import type { OpToll } from "@/lib/domain/settling/days/op-toll";
 import { PowerRoom } from "@/lib/domain/settling/days/power-room";
 import type { SteamerRoom } from "@/lib/domain/settling/days/steamers";
 import type { Random } from "@/lib/domain/settling/random";
@@ -25,20 +26,28 @@ export class KilnTiming {
   private after = new Float64Array(0);
   /** By run of the order and start: the index of unloading, −1 where it cannot be. */
   private ends = new Int16Array(0);
+  /** By run of the order: the first start at which those before it can be over. */
+  private from = new Int16Array(0);
   private readonly ownEnds: Int16Array;
   private readonly day: Uint8Array;
   private readonly fresh: Uint8Array;
   private readonly power: PowerRoom;
+  /** By index: what an op costs here, and what a load costs more on the day of an unload. */
+  private readonly toll: Float64Array;
+  private readonly twice: Float64Array;
+  private perOp = NaN;
   private valid = false;
   private version = -1;
   /** What the order costs at least now; Infinity when it cannot stand. */
   total = 0;
 
-  constructor(private readonly tables: DayTables, private readonly kiln: number) {
+  constructor(private readonly tables: DayTables, private readonly kiln: number, private readonly opToll: OpToll) {
     this.day = new Uint8Array(tables.span);
     this.fresh = new Uint8Array(tables.span);
     this.ownEnds = new Int16Array(tables.span);
     this.power = new PowerRoom(tables, kiln);
+    this.toll = new Float64Array(tables.span);
+    this.twice = new Float64Array(tables.span);
   }
 
   /**
@@ -46,23 +55,31 @@ export class KilnTiming {
    * cheap when nothing this kiln can feel has changed.
    */
   prepare(plan: DayPlan, steamers: SteamerRoom, order: readonly number[] = plan.orders[this.kiln]!): void {
+    if (this.perOp !== this.opToll.perOp) this.valid = false;
+    this.perOp = this.opToll.perOp;
     if (this.valid && plan.version === this.version && sameOrder(order, this.order)) return;
     this.version = plan.version;
-    this.lookAtDays(plan, steamers, plan.orders[this.kiln]!);
+    const isOther = this.lookAtDays(plan, steamers, plan.orders[this.kiln]!);
     // What heats elsewhere is not among the days compared here.
     const isPowered = this.tables.problem.powerLeftKw !== null;
-    if (this.valid && !isPowered && sameOrder(order, this.order) && sameDays(this.fresh, this.day)) return;
-    this.day.set(this.fresh);
+    if (this.valid && !isPowered && !isOther && sameOrder(order, this.order)) return;
+    this.fillTolls();
     this.order = [...order];
     this.valid = true;
-    const { span } = this.tables;
-    const rows = (order.length + 1) * (span + 1);
+    const width = this.tables.reach + 1;
+    const rows = (order.length + 1) * width;
     if (this.before.length < rows) {
-      this.before = new Float64Array(rows + 2 * (span + 1));
-      this.after = new Float64Array(rows + 2 * (span + 1));
-      this.ends = new Int16Array(rows + 2 * (span + 1));
+      this.before = new Float64Array(rows + 2 * width);
+      this.after = new Float64Array(rows + 2 * width);
+      this.ends = new Int16Array(rows + 2 * width);
+      this.from = new Int16Array(order.length + 3);
     }
-    order.forEach((job, i) => this.fillEnds(plan, job, this.ends, i * (span + 1)));
+    let free = 0;
+    order.forEach((job, i) => {
+      this.from[i] = Math.max(free, this.tables.first[this.at(job)]!);
+      free = this.fillEnds(plan, job, this.ends, i * width, this.from[i]!);
+    });
+    this.from[order.length] = free;
     this.fillAfter();
     this.fillBefore();
   }
@@ -79,27 +96,27 @@ export class KilnTiming {
 
   /** The cheapest place for a job not on this kiln: what the whole kiln costs then, and where; −1 at `enough` or more. */
   cheapestPlace(plan: DayPlan, job: number, enough: number): { total: number; position: number } {
-    const { tables, before, after, ownEnds } = this;
-    const { span, cost } = tables;
+    const { tables, before, after, ownEnds, toll } = this;
+    const { reach, cost } = tables;
     const at = this.at(job);
     const row = tables.rowOf[at]!;
     const first = tables.first[at]!;
     const last = tables.last[at]!;
     const rises = tables.rises[job]!;
-    const width = span + 1;
+    const width = reach + 1;
     let total = enough;
     let position = -1;
-    this.fillEnds(plan, job, ownEnds, 0);
+    this.fillEnds(plan, job, ownEnds, 0, first);
     for (let i = this.order.length; i >= 0; i--) {
       const ahead = i * width;
-      const others = before[ahead + span]! + after[ahead]!;
+      const others = before[ahead + reach]! + after[ahead]!;
       if (others >= total) continue;
       for (let s = first; s <= last; s++) {
         const e = ownEnds[s]!;
         if (e < 0) continue;
         const own = cost[row + s]!;
         if (s >= rises && others + own >= total) break;
-        const sum = before[ahead + s]! + own + after[ahead + e]!;
+        const sum = before[ahead + s]! + own + toll[s]! + toll[e]! + after[ahead + e]!;
         if (sum < total) {
           total = sum;
           position = i;
@@ -115,9 +132,9 @@ export class KilnTiming {
    */
   starts(random: Random): number[] | undefined {
     if (this.total === Infinity) return undefined;
-    const { tables, order, after, ends, day } = this;
-    const { span, cost } = tables;
-    const width = span + 1;
+    const { tables, order, after, ends, toll, twice } = this;
+    const { reach, cost } = tables;
+    const width = reach + 1;
     const starts: number[] = [];
     let from = 0;
     for (let i = 0; i < order.length; i++) {
@@ -126,10 +143,10 @@ export class KilnTiming {
       let least = Infinity;
       let at = -1;
       let ties = 0;
-      for (let s = Math.max(from, tables.first[own]!); s <= tables.last[own]!; s++) {
+      for (let s = Math.max(from, this.from[i]!); s <= tables.last[own]!; s++) {
         const e = ends[i * width + s]!;
-        if (e < 0 || (i > 0 && s === from && (day[s]! & TWO) === 0)) continue;
-        const sum = cost[row + s]! + after[(i + 1) * width + e]!;
+        if (e < 0) continue;
+        const sum = cost[row + s]! + toll[s]! + toll[e]! + (i > 0 && s === from ? twice[s]! : 0) + after[(i + 1) * width + e]!;
         if (sum === Infinity || sum > least + SAME) continue;
         if (sum < least - SAME) ties = 0;
         least = Math.min(least, sum);
@@ -146,28 +163,32 @@ export class KilnTiming {
     return job * this.tables.classes + this.tables.classOf[this.kiln]!;
   }
 
-  /** Where a job loaded at each start worth looking at would be unloaded, given what the days allow. */
-  private fillEnds(plan: DayPlan, job: number, ends: Int16Array, to: number): void {
+  /** Where a job loaded at each start from `first` on would be unloaded, given what the days allow; gives the soonest, or `reach`. */
+  private fillEnds(plan: DayPlan, job: number, ends: Int16Array, to: number, first: number): number {
     const { tables, day } = this;
-    const { span, end, freeUntil, problem } = tables;
+    const { span, end, freeUntil, problem, reach } = tables;
     const at = this.at(job);
     const row = tables.rowOf[at]!;
     const free = this.kiln * span;
-    const needs = problem.jobs[job]!.steams ? ONE | STEAM : ONE;
+    const op = this.perOp === Infinity ? ONE : 0;
+    const needs = problem.jobs[job]!.steams ? op | STEAM : op;
     const last = tables.last[at]!;
-    for (let s = tables.first[at]!; s <= last; s++) {
+    for (let s = first; s <= last; s++) {
       const e = end[row + s]!;
-      ends[to + s] = (day[s]! & needs) === needs && e >= 0 && e <= freeUntil[free + s]! && (day[e]! & ONE) !== 0 ? e : -1;
+      ends[to + s] = (day[s]! & needs) === needs && e >= 0 && e <= freeUntil[free + s]! && (day[e]! & op) === op ? e : -1;
     }
-    if (problem.powerLeftKw === null) return;
-    this.power.look(plan);
-    this.power.block(ends, to, job, tables.first[at]!, last);
+    if (problem.powerLeftKw !== null) {
+      this.power.look(plan);
+      this.power.block(ends, to, job, first, last);
+    }
+    for (let s = first; s <= last; s++) if (ends[to + s]! >= 0) return ends[to + s]!;
+    return reach;
   }
 
   private fillAfter(): void {
-    const { tables, after, order, ends, day } = this;
-    const { span, cost } = tables;
-    const width = span + 1;
+    const { tables, after, order, ends, toll, twice } = this;
+    const { reach, cost } = tables;
+    const width = reach + 1;
     after.fill(0, order.length * width, (order.length + 1) * width);
     this.total = 0;
     for (let i = order.length - 1; i >= 0; i--) {
@@ -175,25 +196,25 @@ export class KilnTiming {
       const next = at + width;
       const own = this.at(order[i]!);
       const row = tables.rowOf[own]!;
-      const first = tables.first[own]!;
+      const first = this.from[i]!;
       const last = tables.last[own]!;
       let least = Infinity;
-      after.fill(Infinity, at + last + 1, next);
+      after.fill(Infinity, at + Math.max(first, last + 1), next);
       for (let s = last; s >= first; s--) {
         const e = ends[at + s]!;
-        const sum = e < 0 ? Infinity : cost[row + s]! + after[next + e]!;
-        after[at + s] = sum < least && (day[s]! & TWO) !== 0 ? sum : least;
+        const sum = e < 0 ? Infinity : cost[row + s]! + toll[s]! + toll[e]! + after[next + e]!;
+        after[at + s] = Math.min(least, sum + twice[s]!);
         if (sum < least) least = sum;
       }
-      after.fill(least, at, at + Math.min(first, span));
+      after.fill(least, at, at + first);
       this.total = least;
     }
   }
 
   private fillBefore(): void {
-    const { tables, before, order, ends, day } = this;
-    const { span, cost } = tables;
-    const width = span + 1;
+    const { tables, before, order, ends, toll, twice } = this;
+    const { reach, cost } = tables;
+    const width = reach + 1;
     before.fill(0, 0, width);
     for (let i = 0; i < order.length; i++) {
       const at = i * width;
@@ -204,7 +225,7 @@ export class KilnTiming {
       let least = Infinity;
       let told = next;
       // Ends never fall as starts move on, so what is unloaded at one index comes in a row.
-      for (let s = tables.first[own]!; s <= last; ) {
+      for (let s = this.from[i]!; s <= last; ) {
         const e = ends[at + s]!;
         if (e < 0) {
           s++;
@@ -212,36 +233,45 @@ export class KilnTiming {
         }
         let sum = Infinity;
         for (; s <= last && (ends[at + s]! === e || ends[at + s]! < 0); s++) {
-          const one = ends[at + s]! < 0 ? Infinity : before[at + s]! + cost[row + s]!;
+          const one = ends[at + s]! < 0 ? Infinity : before[at + s]! + cost[row + s]! + toll[s]!;
           if (one < sum) sum = one;
         }
+        sum += toll[e]!;
         for (; told < next + e; told++) before[told] = least;
-        before[told++] = sum < least && (day[e]! & TWO) !== 0 ? sum : least;
+        before[told++] = Math.min(least, sum + twice[e]!);
         if (sum < least) least = sum;
       }
       for (; told < next + width; told++) before[told] = least;
     }
   }
 
-  /** What every day gives this kiln when its own order is taken off it. */
-  private lookAtDays(plan: DayPlan, steamers: SteamerRoom, order: readonly number[]): void {
-    const { tables, fresh } = this;
-    const { span, ops } = tables;
-    const { opsUsed, start, end } = plan;
+  private fillTolls(): void {
+    const { day, toll, twice, perOp } = this;
+    for (let i = 0; i < this.tables.reach; i++) {
+      const isOne = (day[i]! & ONE) !== 0;
+      toll[i] = isOne || perOp === Infinity ? 0 : perOp;
+      twice[i] = isOne && (day[i]! & TWO) === 0 ? perOp : 0;
+    }
+  }
+
+  /** What every day gives this kiln when its own order is taken off it; false when that is as before. */
+  private lookAtDays(plan: DayPlan, steamers: SteamerRoom, order: readonly number[]): boolean {
+    const { tables, fresh, day } = this;
+    const { span, ops, reach } = tables;
+    const { opsUsed, opsOf } = plan;
+    const own = this.kiln * span;
     const ample = steamers.ample(plan);
     if (!ample) this.withoutLoads(plan, order, () => steamers.mark(plan.loadsAt, fresh));
-    for (let i = 0; i < order.length; i++) {
-      opsUsed[start[order[i]!]!]!--;
-      opsUsed[end[order[i]!]!]!--;
+    let isOther = false;
+    for (let i = 0; i < reach; i++) {
+      const left = ops[i]! - opsUsed[i]! + opsOf[own + i]!;
+      const given = (ample || fresh[i] === 1 ? STEAM : 0) | (left >= 2 ? ONE | TWO : left >= 1 ? ONE : 0);
+      if (given !== day[i]) {
+        day[i] = given;
+        isOther = true;
+      }
     }
-    for (let i = 0; i < span; i++) {
-      const left = ops[i]! - opsUsed[i]!;
-      fresh[i] = (ample || fresh[i] === 1 ? STEAM : 0) | (left >= 2 ? ONE | TWO : left >= 1 ? ONE : 0);
-    }
-    for (let i = 0; i < order.length; i++) {
-      opsUsed[start[order[i]!]!]!++;
-      opsUsed[end[order[i]!]!]!++;
-    }
+    return isOther;
   }
 
   private withoutLoads({ loadsAt, start }: DayPlan, order: readonly number[], work: () => void): void {
@@ -254,11 +284,6 @@ export class KilnTiming {
 
 function sameOrder(a: readonly number[], b: readonly number[]): boolean {
   if (a.length !== b.length) return false;
-  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
-  return true;
-}
-
-function sameDays(a: Uint8Array, b: Uint8Array): boolean {
   for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
   return true;
 }

@@ -1,33 +1,33 @@
-import { takes } from "@/lib/domain/settling/annealing";
-import { clearKiln, dayPlacements, emptyDayPlan, exactCost, LEFT_OUT, planCost, setOrder, type DayPlan } from "@/lib/domain/settling/days/day-plan";
+import { takes, type Annealing } from "@/lib/domain/settling/annealing";
+import { dayPlacements, dropOthers, emptyDayPlan, exactCost, planCost, putOrder, setOrder, type DayPlan } from "@/lib/domain/settling/days/day-plan";
 import type { DayPlacement } from "@/lib/domain/settling/days/day-problem";
 import { DayWorkbench } from "@/lib/domain/settling/days/day-recreate";
+import { OpToll } from "@/lib/domain/settling/days/op-toll";
 import { ruinDays } from "@/lib/domain/settling/days/day-ruin";
 import { firstAtOrAfter, type DayTables } from "@/lib/domain/settling/days/day-tables";
 import type { Effort } from "@/lib/domain/settling/effort";
 import { shuffle, type Random } from "@/lib/domain/settling/random";
 
-/** A settlement in days. `leftOut` jobs found no place; they weigh more in the cost than any lateness. */
-export type DaySettlement = { readonly placements: readonly DayPlacement[]; readonly cost: number; readonly leftOut: number };
-
-/** Set by size, not by instances: shares of the mean cost of a run in the plan that is started from. */
-const HOT = 0.8;
-const COLD = 0.05;
+/**
+ * A settlement in days. `leftOut` jobs found no place; they weigh more in the cost than any lateness.
+ * `isCutShort`: the budget was over before every job had been looked at, so they may have one.
+ */
+export type DaySettlement = { readonly placements: readonly DayPlacement[]; readonly cost: number; readonly leftOut: number; readonly isCutShort?: boolean };
 
 /**
  * Ruin and recreate with annealing over the orders on all kilns, every order timed exactly, from
- * `plan` on, which it changes. Calls `onBetter` with every plan better than all before; stops at
- * `goal()`, a cost known to be the least. `heat` below 1 starts the annealing cooler.
+ * `plan` on, which it changes. Where `toll` allows it, plans on the way may load and unload more on a
+ * day than it allows, at a price. Calls `onBetter` with every plan that stands and is better than all
+ * before; stops at `goal()`, a cost known to be the least.
  */
-export function searchDays(plan: DayPlan, random: Random, effort: Effort, onBetter: (plan: DaySettlement) => void, goal: () => number, heat = 1): DaySettlement {
+export function searchDays(plan: DayPlan, random: Random, effort: Effort, onBetter: (plan: DaySettlement) => void, goal: () => number, annealing: Annealing, toll: OpToll = new OpToll()): DaySettlement {
   const { tables } = plan;
-  const bench = new DayWorkbench(tables);
+  const bench = new DayWorkbench(tables, toll);
   let best = settlementOf(plan);
   onBetter(best);
   if (tables.jobs === 0) return best;
-  const mean = Math.max(0.5, (planCost(plan) - plan.leftOut * LEFT_OUT) / tables.jobs);
-  const annealing = { hot: heat * HOT * mean, cold: COLD * mean * Math.min(1, heat * 2) };
-  let cost = planCost(plan);
+  const costNow = (): number => planCost(plan) + toll.of(plan.over);
+  let cost = costNow();
   let bestCost = cost;
   const undo = new Map<number, { jobs: number[]; starts: number[] }>();
   const touch = (kiln: number): void => {
@@ -41,18 +41,19 @@ export function searchDays(plan: DayPlan, random: Random, effort: Effort, onBett
     if (plan.leftOut > removed.length) for (let job = 0; job < tables.jobs; job++) if (plan.kilnOf[job]! < 0 && !removed.includes(job)) removed.push(job);
     bench.insertAll(plan, inOrder(tables, removed, random), random, touch);
     for (const kiln of undo.keys()) bench.retime(plan, kiln, plan.orders[kiln]!, random);
-    const now = planCost(plan);
+    const now = costNow();
     if (!takes(now - cost, spent, annealing, random)) {
-      for (const kiln of undo.keys()) clearKiln(plan, kiln);
-      for (const [kiln, { jobs, starts }] of undo) setOrder(plan, kiln, jobs, starts);
+      for (const [kiln, { jobs, starts }] of undo) dropOthers(plan, kiln, jobs, starts);
+      for (const [kiln, { jobs, starts }] of undo) putOrder(plan, kiln, jobs, starts);
     } else {
       cost = now;
-      if (now < bestCost - 1e-6) {
+      if (now < bestCost - 1e-6 && plan.over === 0) {
         bestCost = now;
         best = settlementOf(plan);
         onBetter(best);
       }
     }
+    if (toll.isChangedBy(plan.over)) cost = costNow();
   }
   return best;
 }
