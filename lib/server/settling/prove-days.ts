@@ -4,9 +4,10 @@ import { LEFT_OUT } from "@/lib/domain/settling/days/day-plan";
 import { dayTables, type DayTables } from "@/lib/domain/settling/days/day-tables";
 import { dealOut } from "@/lib/domain/settling/days/deal-out";
 import { withinCeiling } from "@/lib/domain/settling/days/reduced-cost";
-import { settlementOf } from "@/lib/domain/settling/days/search-days";
+import { settlementOf, type DaySettlement } from "@/lib/domain/settling/days/search-days";
 import { climbDays } from "@/lib/domain/settling/days/settle-days";
 import { verifyDays } from "@/lib/domain/settling/verify";
+import { DayImprover } from "@/lib/server/settling/improve-days";
 import { budgetOf } from "@/lib/server/settling/search";
 import type { DaysTask, SettledPlan } from "@/lib/server/settling/settle-task";
 import type { SharedFigures } from "@/lib/server/settling/shared-figures";
@@ -23,6 +24,10 @@ const WAIT_SHARE = 0.1;
 const MOST_WAIT_MS = 1_500;
 /** A proof begins again on fewer columns once the cost has come down by this share of the gap. */
 const AGAIN = 0.3;
+
+/** Beside a search, a plan far from being proven gives a first bound for this share of the time, and is then bettered part by part up to that share. */
+const BOUND_SHARE = 0.2;
+const BETTER_SHARE = 0.85;
 
 type ToProve = Pick<DaysTask, "problem" | "least">;
 
@@ -42,42 +47,56 @@ export async function proveDays({ problem: wanted, least }: ToProve, endsAtMs: n
   const problem = least ?? wanted;
   const tables = dayTables(problem);
   const step = costStep(problem);
-  await until(() => shared.cost < Infinity || isOver());
+  await waitUntil(() => shared.cost < Infinity || isOver());
   const known = shared.cost;
   const { prices } = climbDays(tables, { placements: [], cost: known, leftOut: Math.floor(known / LEFT_OUT) }, budgetOf(null, endsAtMs, shared), 0.1, { onBound: (bound) => shared.offerBound(bound) });
   const solve = await loadSolver();
   const proofFrom = !isBesideSearch ? now() : now() + Math.min(MOST_WAIT_MS, WAIT_SHARE * (endsAtMs - now()));
+  const improver = new DayImprover(problem, tables, prices, solve);
+  const left = endsAtMs - now();
+  // Parts of a smaller problem better no plan of the wanted one.
+  const [boundUntil, betterUntil] = isBesideSearch && least === undefined ? [now() + BOUND_SHARE * left, now() + BETTER_SHARE * left] : [endsAtMs, 0];
+  const take = (settlement: DaySettlement): void => {
+    if (settlement.leftOut > 0 || !(settlement.cost < shared.cost - 1e-6) || verifyDays(problem, settlement.placements).length > 0) return;
+    shared.offerCost(settlement.cost);
+    shared.offerPlan(settlement);
+    onPlan({ kind: "days", ...settlement });
+  };
   while (!isOver()) {
     const [cost, bound] = [shared.cost, shared.bound];
     const { ceiling, cut, kept } = lowered(tables, prices, cost, bound, few);
+    const isFar = ceiling < cost || kept > few;
+    const plan = isFar && now() >= boundUntil && now() < betterUntil && !improver.isStuck ? shared.bestPlan() : undefined;
+    if (plan !== undefined) {
+      improver.step(plan, () => now() / 1000, isOver, take);
+      continue;
+    }
     if (kept > few && now() < proofFrom) {
-      await until(() => shared.cost < cost || now() >= proofFrom || isOver());
+      await waitUntil(() => shared.cost < cost || now() >= proofFrom || isOver());
       continue;
     }
     const model = dayModel(cut, MOST_COLUMNS);
     if (model === undefined) {
       if (!isBesideSearch) return;
-      await until(() => shared.cost < cost || isOver());
+      await waitUntil(() => shared.cost < cost || isOver());
       continue;
     }
     const offer = (bound: number): void => shared.offerBound(Math.min(ceiling, roundedDayBound(bound, step)));
-    const status = solve(model, (endsAtMs - now()) / 1000, {
+    const until = isFar && now() < boundUntil ? boundUntil : endsAtMs;
+    const status = solve(model, (until - now()) / 1000, {
       onBound: offer,
       onSolution: (values) => {
         // A plan of the smaller problem is none of the wanted one.
         if (least !== undefined) return;
         const plan = planOfSolution(cut, model, values);
         if (plan === undefined) return;
-        const settlement = settlementOf(dealOut(plan));
-        if (settlement.leftOut > 0 || !(settlement.cost < shared.cost - 1e-6) || verifyDays(problem, settlement.placements).length > 0) return;
-        shared.offerCost(settlement.cost);
-        onPlan({ kind: "days", ...settlement });
+        take(settlementOf(dealOut(plan)));
       },
       isOver: () => isOver() || ceiling - shared.cost > AGAIN * (ceiling - shared.bound),
     });
     if (status === "infeasible") offer(ceiling);
     // A solution that rounding made no plan proves nothing twice.
-    if (status !== "ended" && shared.cost === cost && shared.bound === bound) return;
+    if (status !== "ended" && !(now() < betterUntil) && shared.cost === cost && shared.bound === bound) return;
   }
 }
 
@@ -93,6 +112,6 @@ function lowered(tables: DayTables, prices: Float64Array, cost: number, bound: n
   return found;
 }
 
-async function until(isSo: () => boolean): Promise<void> {
+async function waitUntil(isSo: () => boolean): Promise<void> {
   while (!isSo()) await new Promise((resolve) => setTimeout(resolve, 5));
 }

@@ -22,7 +22,16 @@ export function search(task: SettleTask, endsAtMs: number, shared: SharedFigures
   }
   // What another thread proves must not change a plan that is to repeat.
   const bound = (): number => (task.iterations === null ? shared.bound : 0);
-  const own = { onBetter: (found: DaySettlement) => better({ kind: "days", ...found }), bound };
+  const onFound = (found: DaySettlement): void => {
+    better({ kind: "days", ...found });
+    if (found.leftOut === 0) shared.offerPlan(found);
+  };
+  // Nor must its plans be taken up.
+  const elsewhere = (below: number): DaySettlement | undefined => {
+    const found = task.iterations === null && shared.planCost < below - SAME ? shared.bestPlan() : undefined;
+    return found && { ...found, leftOut: 0 };
+  };
+  const own = { onBetter: onFound, bound, elsewhere };
   const plan = settleDays(task.problem, task.seed, budget, { ...own, onBound: task.least === undefined ? onBound : () => undefined });
   return { kind: "days", ...plan };
 }

@@ -20,7 +20,7 @@ const HAND_OVER_MS = 60;
  * counts, milliseconds since 1970.
  */
 export async function settleHere(task: SettleTask, budgetSeconds: number, startedAtMs: number): Promise<Settled> {
-  const shared = SharedFigures.create();
+  const shared = SharedFigures.create(task.kind === "days" ? task.problem.jobs.length : 0);
   const endsAtMs = startedAtMs + budgetSeconds * 1000 - HAND_OVER_MS;
   const told: SettledPlan[] = [];
   const beside = besideOf(task, endsAtMs - Date.now());

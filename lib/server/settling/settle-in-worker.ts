@@ -22,7 +22,7 @@ const STOPS_MS = 100;
 
 /** Settles in threads of its own, so that the thread that asks stays free. The budget counts from now. */
 export function settleInWorker(task: SettleTask, budgetSeconds: number, onProgress: (progress: Progress, plan: SettledPlan) => void = () => undefined): RunningSettlement {
-  const shared = SharedFigures.create();
+  const shared = SharedFigures.create(task.kind === "days" ? task.problem.jobs.length : 0);
   const endsAtMs = Date.now() + budgetSeconds * 1000 - HAND_OVER_MS;
   const proofFromMs = proofFrom(task, Date.now(), endsAtMs);
   const running = new Map<Role, Working>();
