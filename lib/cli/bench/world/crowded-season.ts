@@ -1,8 +1,11 @@
 import type { DayFields } from "@/lib/contracts/settle-days";
 import { seeded } from "../seeded";
 
-/** Which season: `replan` books most of it first come, first served, then breaks a kiln and lengthens firings. */
-export type SeasonKind = { readonly kilns: number; readonly asks: number; readonly seed: number; readonly replan: boolean; readonly alike?: number };
+/**
+ * Which season: `replan` books most of it first come, first served, then breaks a kiln and lengthens firings. With
+ * `fewHands` a day's loads and unloads hardly keep up with the kilns: 3 a day for 12 of them, where others have 4.
+ */
+export type SeasonKind = { readonly kilns: number; readonly asks: number; readonly seed: number; readonly replan: boolean; readonly alike?: number; readonly fewHands?: boolean };
 
 type Job = DayFields["jobs"][number];
 type Booking = NonNullable<Job["bk"]>;
@@ -17,7 +20,7 @@ const isStaffed = (t: number): boolean => t % 7 < 5;
 const staffedFrom = (t: number): number => (isStaffed(t) ? t : staffedFrom(t + 1));
 
 /** A season in the day-grain form, somewhat more asked for than there is; the same for the same seed. */
-export function crowdedSeason({ kilns: m, asks: n, seed, replan, alike = 1 }: SeasonKind): DayFields {
+export function crowdedSeason({ kilns: m, asks: n, seed, replan, alike = 1, fewHands = false }: SeasonKind): DayFields {
   const random = seeded(1 + seed * 7919 + m * 31 + n);
   random();
   const below = (count: number): number => Math.floor(random() * count);
@@ -33,7 +36,7 @@ export function crowdedSeason({ kilns: m, asks: n, seed, replan, alike = 1 }: Se
     const cls = Array.from({ length: C }, (_, one) => one).filter((one) => one >= size && one < size + 2 + below(1 + Math.ceil(C / 2)));
     return { p, r, d: r + p + 6 + below(45), w: WEIGHTS[below(WEIGHTS.length)] ?? 1, cls };
   });
-  const room = { H: Math.max(2, Math.round(0.28 * m)), S: Math.max(1, Math.round(0.14 * m)), W: 5 };
+  const room = { H: Math.max(2, (fewHands ? Math.floor : Math.ceil)(0.28 * m)), S: Math.max(1, Math.round(0.14 * m)), W: 5 };
   const fields: DayFields = { m, n, C, classOf, kilnsOf: Array.from({ length: C }, (_, cls) => classOf.flatMap((one, kiln) => (one === cls ? [kiln] : []))), ...room, T: season + 8 * Math.ceil(n / m) + 240, busy, jobs };
   return replan ? broken(booked(fields, random), below, random) : fields;
 }
