@@ -4,6 +4,7 @@ import type { MovableRun } from "@/lib/domain/settling/clash/clash-ground";
 import { countAsPlaced } from "@/lib/domain/settling/clash/put-by-hand";
 import { inDays, seasonInSlots, type ClockedGround } from "@/lib/domain/settling/clash/season-slots";
 import { DaySlots } from "@/lib/domain/settling/clash/day-slots";
+import { withStandingRoom } from "@/lib/domain/settling/clash/standing-room";
 import { DEFAULT_WEIGHTS } from "@/lib/domain/settling/clash/weights";
 import { dayCost, freeAgain, type DayJob, type DayPlacement, type DayProblem } from "@/lib/domain/settling/days/day-problem";
 import { settleDays } from "@/lib/domain/settling/days/settle-days";
@@ -91,15 +92,15 @@ describe("a season's plan in parts of days", () => {
     fc.assert(
       fc.property(smallSeason, parts, (season, perDay) => {
         const { ground, clock } = season;
-        const problem = seasonInSlots(season, perDay, "plan") as DayProblem;
-        const standing = ground.runs.map((run) => standingPlace(season, run));
-        const alone = standing.filter((place) => place !== undefined).filter((place, _, all) => !isOut(season, place) && all.every((other) => other === place || !areInTheWay(season, place, other)));
-        const stands = { ...problem, jobs: problem.jobs.filter((_, job) => alone.some((place) => place === standing[job])) };
+        const standing = ground.runs.map((run) => standingPlace(season, run)).filter((place) => place !== undefined);
+        const within = standing.filter(({ free }) => dayIn(clock, free) < ground.handsOn.length);
+        const alone = within.filter((place) => !isOut(season, place) && standing.every((other) => other === place || !areInTheWay(season, place, other)));
+        const own = withStandingRoom({ ...ground, runs: alone.map(({ run }) => run) }, { lifts: new Set(), power: new Set() });
+        const stands = seasonInSlots({ ground: own, clock }, perDay, "plan") as DayProblem;
         const placements = stands.jobs.map((one, job): DayPlacement => {
           const { kiln, start } = one.standing ?? { kiln: 0, start: 0 };
           return { job, kiln, start, end: freeAgain(stands, one, kiln, start) ?? -1, steam: -1 };
         });
-        expect(alone.every(({ free }) => dayIn(clock, free) < ground.handsOn.length)).toBe(true);
         expect([verifyDays(stands, placements), placements.filter(({ end }) => end < 0)]).toEqual([[], []]);
       }),
       { numRuns: 100, endOnFailure: true },
