@@ -1,7 +1,7 @@
 import { PrismaPg } from "@prisma/adapter-pg";
 import pg from "pg";
 import { DirectTx } from "@/lib/server/direct/direct-tx";
-import { env } from "@/lib/server/env";
+import { env, forgetEnv } from "@/lib/server/env";
 import { PrismaClient, type Prisma } from "@/lib/server/prisma-client/client";
 
 /** A transaction that has named the workshop it works for. */
@@ -113,10 +113,11 @@ export async function useToken(tokenHash: string, at: Date, burst: number, perSe
   return rows[0];
 }
 
-/** For tests and command-line tools, which must let the process end. */
+/** For tests and command-line tools, which must let the process end, or go on with another database. */
 export async function closeDatabase(): Promise<void> {
   await kept.lehrbookPrisma?.$disconnect();
   await kept.lehrbookPool?.end();
   delete kept.lehrbookPrisma;
   delete kept.lehrbookPool;
+  forgetEnv();
 }

@@ -47,6 +47,11 @@ export function env(): Env {
   return cached;
 }
 
+/** For whoever has changed the environment: the next to ask reads it anew. */
+export function forgetEnv(): void {
+  cached = undefined;
+}
+
 export function readEnv(source: Readonly<Record<string, string | undefined>>): Env {
   const parsed = Variables.safeParse(source);
   if (!parsed.success) {
