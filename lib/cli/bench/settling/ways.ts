@@ -4,6 +4,7 @@ import { clashProblem } from "@/lib/domain/settling/clash/clash-problem";
 import { AIMS, DEFAULT_WEIGHTS, weightsFor } from "@/lib/domain/settling/clash/weights";
 import { verifyDays } from "@/lib/domain/settling/verify";
 import { settleClashInWorker } from "@/lib/server/settling/settle-clash-in-worker";
+import { warmThreads } from "@/lib/server/settling/threads";
 import { settleInWorker } from "@/lib/server/settling/settle-in-worker";
 import { brokenKiln, fewMayMove } from "../world/broken-kiln";
 import { busyMs } from "./main-thread";
@@ -11,14 +12,16 @@ import { say, timed } from "./say";
 
 const sayDay = (day: number): string => `day ${day}`;
 const SEEDS = [1, 2, 3, 4, 5];
-/** Nobody asks again sooner; the threads of the first clash have to be started, those of the others wait. */
+/** Nobody asks sooner after having looked at the clashes, which starts the threads. */
 const PAUSE_MS = 1_500;
+const THREADS = 3;
 
 /** Three ways out of one clash, checked again by the verifier, and what the thread that asks feels meanwhile. */
 export async function benchWays(): Promise<void> {
   for (const seed of SEEDS.slice(0, 3)) {
     const ground = brokenKiln(80, seed);
-    if (seed > 1) await new Promise((resolve) => setTimeout(resolve, PAUSE_MS));
+    warmThreads(THREADS);
+    await new Promise((resolve) => setTimeout(resolve, PAUSE_MS));
     const lag = monitorEventLoopDelay({ resolution: 1 });
     const busy = busyMs();
     lag.enable();
