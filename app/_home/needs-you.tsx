@@ -13,8 +13,7 @@ type NeedsYouProps = { readonly home: HomeScreen; readonly timeZone: string; rea
 
 /** Everything on this screen that waits for an answer, the most pressing first. */
 export function NeedsYou({ home, timeZone, memberName }: NeedsYouProps) {
-  const { sheets, joinings, answersWanted, objections, castings, heavyLifts, pendingInvitations, nowMs } = home;
-  const { heldRuns, unread } = heldAndUnread(home);
+  const { sheets, joinings, answersWanted, objections, castings, heavyLifts, pendingInvitations, unread, nowMs } = home;
   return (
     <>
       {joinings.map(({ joiningId, by, castingTitle, firingTitle, expiresMs }) => (
@@ -35,7 +34,7 @@ export function NeedsYou({ home, timeZone, memberName }: NeedsYouProps) {
       {sheets.filter(({ open }) => open > 0).map((sheet) => (
         <SheetWaits key={sheet.firingId} sheet={sheet} timeZone={timeZone} mine={sheet.owner === memberName} />
       ))}
-      {heldRuns.map(({ line, until, told }) => <RunHeld key={`held-${line.castingId}`} line={line} heldUntilMs={until} told={told} nowMs={nowMs} timeZone={timeZone} />)}
+      {heldRuns(home).map(({ line, until, told }) => <RunHeld key={`held-${line.castingId}`} line={line} heldUntilMs={until} told={told} nowMs={nowMs} timeZone={timeZone} />)}
       {heavyLifts !== null && heavyLifts.heavy > 0 && (
         <Waiting action={<LinkButton href={paths.lifts(heavyLifts.day)}>Lift sheet</LinkButton>}>
           {heavyLifts.heavy === 1 ? "One heavy lift" : `${heavyLifts.heavy} heavy lifts`} on {showDate(Temporal.PlainDate.from(heavyLifts.day))}, of {heavyLifts.lifts} in all.
@@ -72,14 +71,12 @@ function SheetWaits({ sheet, timeZone, mine }: { readonly sheet: SheetDue; reado
 type HeldRun = { readonly line: CastingLine; readonly until: number; readonly told: string | null };
 
 /** A held run of which there is an unread notice is said once, in the words of that notice: they tell more. */
-function heldAndUnread({ castings, unread }: HomeScreen): { readonly heldRuns: readonly HeldRun[]; readonly unread: HomeScreen["unread"] } {
-  const heldRuns = (castings ?? []).flatMap((line): HeldRun[] => {
+function heldRuns({ castings, ofHeld }: HomeScreen): readonly HeldRun[] {
+  return (castings ?? []).flatMap((line): HeldRun[] => {
     const { heldUntilMs, firingId } = line;
     if (heldUntilMs === null || firingId === null) return [];
-    return [{ line, until: heldUntilMs, told: unread.find(({ href }) => href === paths.firing(firingId))?.text ?? null }];
+    return [{ line, until: heldUntilMs, told: ofHeld.find(({ href }) => href === paths.firing(firingId))?.text ?? null }];
   });
-  const told = new Set(heldRuns.map(({ told: words }) => words));
-  return { heldRuns, unread: unread.filter(({ text }) => !told.has(text)) };
 }
 
 type HeldProps = { readonly line: CastingLine; readonly heldUntilMs: number; readonly told: string | null; readonly nowMs: number; readonly timeZone: string };

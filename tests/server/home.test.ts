@@ -51,6 +51,19 @@ async function booked(shed: Awaited<ReturnType<typeof makeWorkshop>>, castingId:
 }
 
 describe("what needs somebody", () => {
+  it("is a held run with what was told of it, however much was told since", async () => {
+    const shed = await makeWorkshop(database.ownerUrl);
+    const { workshopId, member } = shed;
+    const firingId = await booked(shed, await described(shed, "Tide bowl"), "2026-12-01T10:00:00Z");
+    await owner.query("UPDATE firing SET status = 'held', held_until = '2026-11-26T10:00:00Z' WHERE firing_id = $1", [firingId]);
+    const tell = (text: string, href: string, minutes: number) => owner.query("INSERT INTO notice (workshop_id, member_id, text, href, created_at) VALUES ($1, $2, $3, $4, '2026-11-25T09:00:00Z'::timestamptz + make_interval(mins => $5))", [workshopId, member.memberId, text, href, minutes]);
+    await tell("offered to you", `/firings/${firingId}`, 0);
+    for (let minutes = 1; minutes <= 6; minutes += 1) await tell(`news ${minutes}`, "/", minutes);
+    const home = await readHome(member, undefined);
+    expect(home.ofHeld.map(({ text }) => text)).toEqual(["offered to you"]);
+    expect(home.unread.map(({ text }) => text)).toEqual(["news 6", "news 5", "news 4", "news 3", "news 2"]);
+  });
+
   it("is, for a member, castings without a run and the sheets of their own firings", async () => {
     const shed = await makeWorkshop(database.ownerUrl);
     await described(shed, "Reed", "2027-03-14");

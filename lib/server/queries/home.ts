@@ -1,4 +1,5 @@
 import type { Temporal } from "temporal-polyfill";
+import { paths } from "@/lib/contracts/paths";
 import { can } from "@/lib/domain/access/roles";
 import { nextStaffedDay } from "@/lib/domain/time/staffed-hours";
 import { toDate } from "@/lib/server/clock";
@@ -16,7 +17,10 @@ export type HeavyLifts = { readonly day: string; readonly lifts: number; readonl
 /** What waits for this person. A part that is none of their roles' business is null. */
 export type HomeScreen = {
   readonly nowMs: number;
+  /** The newest of them, but for those of held runs. */
   readonly unread: readonly NoticeLine[];
+  /** Unread ones that tell of this person's held runs. */
+  readonly ofHeld: readonly NoticeLine[];
   readonly castings: readonly CastingLine[] | null;
   readonly sheets: readonly SheetDue[];
   /** Proposals to share a firing that wait for this person's answer. */
@@ -35,11 +39,14 @@ export const readHome = query<undefined, HomeScreen>({
   needs: "see-workshop",
   run: async (reading) => {
     const { who, tx, now } = reading;
+    const castings = can(who.roles, "write-castings") ? await castingsWithNext(tx, now, who.memberId) : null;
+    const held = (castings ?? []).flatMap(({ heldUntilMs, firingId }) => (heldUntilMs === null || firingId === null ? [] : [paths.firing(firingId)]));
     const helps = who.roles.includes("assistant") || can(who.roles, "manage-runs");
     return {
       nowMs: now.epochMilliseconds,
-      unread: await noticesOf(tx, who.memberId, { unreadOnly: true, atMost: 5 }),
-      castings: can(who.roles, "write-castings") ? await castingsWithNext(tx, now, who.memberId) : null,
+      unread: await noticesOf(tx, who.memberId, { unreadOnly: true, atMost: 5, besides: held }),
+      ofHeld: held.length === 0 ? [] : await noticesOf(tx, who.memberId, { unreadOnly: true, atMost: 50, about: held }),
+      castings,
       sheets: await sheetsDue(tx, dayAfterTomorrow(reading), helps ? undefined : who.memberId),
       joinings: await joiningsWaiting(tx, who.memberId, now),
       answersWanted: await answersWanted(tx, who.memberId, now),
