@@ -1,6 +1,7 @@
 import { readFileSync } from "node:fs";
 import path from "node:path";
 import type { BrowserContext } from "@playwright/test";
+import { AGAIN } from "./again";
 
 /** What an action takes: a form; a form behind the state that useActionState keeps; or plain arguments. */
 export type Payload =
@@ -34,7 +35,7 @@ export async function send(context: BrowserContext, address: string, actionId: s
     payload.as === "arguments"
       ? { headers: { ...headers, "Content-Type": "text/plain;charset=UTF-8" }, data: JSON.stringify(payload.args) }
       : { headers, multipart: multipart(payload) };
-  const answer = await context.request.post(address, { ...sent, maxRedirects: 0 });
+  const answer = await context.request.post(address, { ...sent, ...AGAIN, maxRedirects: 0 });
   const body = await answer.text();
   return { status: answer.status(), body, problems: [...body.matchAll(PROBLEM)].map(([, code, message]) => `${code ?? ""}: ${message ?? ""}`) };
 }

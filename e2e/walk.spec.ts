@@ -1,5 +1,6 @@
 import type { APIResponse, Browser, BrowserContext, Page } from "@playwright/test";
 import { SCENARIO_PASSWORD, makeWorkshop } from "@/tests/helpers/scenario";
+import { AGAIN } from "./again";
 import { expect, test } from "./test";
 import { allRouteHandlers, allRoutes, demoIds, filled } from "./pages";
 import { newBrowser, signIn, signInAs, type DemoName } from "./people";
@@ -28,7 +29,7 @@ async function as(browser: Browser, name: DemoName): Promise<BrowserContext> {
 }
 
 async function get(context: BrowserContext, address: string): Promise<APIResponse> {
-  return context.request.get(address, { maxRedirects: 0 });
+  return context.request.get(address, { ...AGAIN, maxRedirects: 0 });
 }
 
 /** What stands on the page once it has arrived whole. */
@@ -41,7 +42,7 @@ async function seenOn(page: Page): Promise<"seen" | "forbidden" | "not found"> {
 
 /** A page as a browser fetches it when a link is followed inside the product. */
 async function getPart(context: BrowserContext, address: string): Promise<APIResponse> {
-  return context.request.get(address, { maxRedirects: 0, headers: { RSC: "1" } });
+  return context.request.get(address, { ...AGAIN, maxRedirects: 0, headers: { RSC: "1" } });
 }
 
 test("nobody is sent to sign in from every page but the four that are open", async ({ browser }) => {
@@ -84,7 +85,7 @@ test("a stranger of another workshop finds nothing of this one behind its addres
   const ids = await demoIds();
   for (const route of allRoutes().filter((one) => !OPEN.includes(one) && one !== "/no-workshop")) {
     const address = filled(route, ids);
-    for (const answer of [await page.context().request.get(address), await getPart(page.context(), address)]) {
+    for (const answer of [await page.context().request.get(address, AGAIN), await getPart(page.context(), address)]) {
       const body = await answer.text();
       expect({ route, leak: DEMO_WORDS.exec(body)?.[0], crashed: answer.status() >= 500 }).toEqual({ route, leak: undefined, crashed: false });
     }
@@ -116,7 +117,7 @@ test("the only addresses besides the pages are those of signing in, of meshes, o
   const ids = await demoIds();
   for (const route of scripts.filter((one) => !OPEN_TO_SCRIPTS.includes(one))) {
     for (const method of ["GET", "POST", "PUT", "DELETE"]) {
-      const answer = await manager.request.fetch(filled(route, ids), { method, data: method === "GET" ? undefined : {} });
+      const answer = await manager.request.fetch(filled(route, ids), { ...AGAIN, method, data: method === "GET" ? undefined : {} });
       const body = await answer.text();
       const refused = [401, 404, 405].includes(answer.status());
       expect({ route, method, refused, kind: answer.headers()["content-type"], leak: DEMO_WORDS.exec(body)?.[0] }).toEqual({ route, method, refused: true, kind: "application/problem+json", leak: undefined });
