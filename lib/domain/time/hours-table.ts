@@ -1,3 +1,4 @@
+import { keepLast } from "@/lib/domain/numeric/keep-last";
 import { dateOf, localDay } from "@/lib/domain/time/zone-days";
 import { windowsOfDay, type WorkshopHours } from "@/lib/domain/time/staffed-hours";
 
@@ -9,19 +10,7 @@ export type HoursTable = (day: number) => readonly Window[];
 
 /** A workshop asks again and again with the same hours. */
 const MOST_KEPT = 16;
-const kept = new Map<string, HoursTable>();
-
-export function hoursTable(hours: WorkshopHours): HoursTable {
-  const key = JSON.stringify(hours);
-  const found = kept.get(key) ?? newTable(hours);
-  kept.delete(key);
-  kept.set(key, found);
-  for (const oldest of kept.keys()) {
-    if (kept.size <= MOST_KEPT) break;
-    kept.delete(oldest);
-  }
-  return found;
-}
+export const hoursTable: (hours: WorkshopHours) => HoursTable = keepLast(newTable, MOST_KEPT);
 
 /** The same as `handsOnDuty`, for many questions about the same hours. Epoch milliseconds, half-open. */
 export function fewestHands(table: HoursTable, timeZone: string, { start, end }: { readonly start: number; readonly end: number }): number {
