@@ -58,6 +58,12 @@ export function liftsOf(plan: CastingPlan, what: Lift["what"]): readonly Lift[] 
   return plan.lifts.filter((lift) => lift.what === what);
 }
 
+/** All of them as one: minutes one after another, and the hands of whichever takes most. */
+export function liftsTogether(plan: CastingPlan, what: Lift["what"]): { readonly minutes: number; readonly hands: number } {
+  const lifts = liftsOf(plan, what);
+  return { minutes: lifts.reduce((sum, one) => sum + liftMinutes(one), 0), hands: Math.max(1, ...lifts.map((one) => one.hands)) };
+}
+
 /** How long one of them takes, minutes. */
 export function liftMinutes(lift: Lift): number {
   return lift.what === "load" ? loadMinutes(lift.hands) : UNLOAD_MINUTES;
@@ -75,7 +81,7 @@ function liftNeed(question: RunQuestion, plan: CastingPlan, what: "load" | "unlo
     return null;
   }
   const lift = others.reduce((heaviest, one) => (one.kg > heaviest.kg ? one : heaviest), first);
-  const hands = Math.max(...lifts.map((one) => one.hands));
+  const { minutes, hands } = liftsTogether(plan, what);
   const duty = { kg: lift.kg, what: what === "load" ? "the load" : "the fired mould" };
   const fitting = trolleys.filter((trolley) => trolleyFit(duty, trolley, question.floor).length === 0);
   if (fitting.length === 0 && lifts.some((one) => one.trolley)) {
@@ -86,7 +92,7 @@ function liftNeed(question: RunQuestion, plan: CastingPlan, what: "load" | "unlo
     );
   }
   refuseHands(question, hands, `${what} ${lift.kg.toFixed(1)} kg`, problems);
-  return { minutes: lifts.reduce((sum, one) => sum + liftMinutes(one), 0), hands, trolleys: inOrder(fitting) };
+  return { minutes, hands, trolleys: inOrder(fitting) };
 }
 
 function refuseHands(question: RunQuestion, hands: number, what: string, problems: string[]): void {

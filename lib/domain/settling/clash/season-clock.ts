@@ -1,4 +1,4 @@
-import { liftMinutes, liftsOf } from "@/lib/domain/booking/run-needs";
+import { liftsTogether } from "@/lib/domain/booking/run-needs";
 import type { LiftNeed, SearchSpace } from "@/lib/domain/booking/search-space";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
 import { hoursTable } from "@/lib/domain/time/hours-table";
@@ -53,9 +53,5 @@ export function liftNeed({ minutes, hands }: Lifting): LiftNeed {
 
 /** Loading and unloading of a plan: all its castings one after another. */
 export function liftingOf(plan: CastingPlan): { readonly load: Lifting; readonly unload: Lifting } {
-  const lifting = (what: "load" | "unload"): Lifting => {
-    const lifts = liftsOf(plan, what);
-    return { minutes: lifts.reduce((sum, lift) => sum + liftMinutes(lift), 0), hands: Math.max(1, ...lifts.map(({ hands }) => hands)) };
-  };
-  return { load: lifting("load"), unload: lifting("unload") };
+  return { load: liftsTogether(plan, "load"), unload: liftsTogether(plan, "unload") };
 }
