@@ -27,7 +27,7 @@ export async function settleRound(round: SeasonRound, { watch, iterations, endsA
   const sayDay = (day: number): string => showDate(round.today.add({ days: day }));
   const possible = problemFor(ground, NO_WISHES, DEFAULT_WEIGHTS, "season", sayDay);
   if (!possible.ok) return possible;
-  const problem = seasonInSlots(round, PARTS.plan, "plan", forbids) ?? possible.value;
+  const problem = seasonInSlots(round, PARTS.plan, "plan", forbids);
   const least = seasonInSlots(round, PARTS.bound, "bound");
   const share = ((number === 1 ? FIRST_SHARE : SHARE) * (endsAtMs - Date.now())) / 1000;
   const running = settleInWorker({ kind: "days", problem, least, seed: 1, iterations }, watch.isStopped ? LEAST_SECONDS : Math.max(LEAST_SECONDS, share), (progress, plan) => watch.found(ground, problem, plan, progress));

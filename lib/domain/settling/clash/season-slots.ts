@@ -33,6 +33,8 @@ export type ClockedGround = { readonly ground: ClashGround; readonly clock: Seas
  *
  * Undefined for a bound when some kiln would be held for less than a day: then two loads could share a slot.
  */
+export function seasonInSlots(season: ClockedGround, perDay: number, rounding: "plan", forbids?: readonly Forbid[]): DayProblem;
+export function seasonInSlots(season: ClockedGround, perDay: number, rounding: "bound"): DayProblem | undefined;
 export function seasonInSlots({ ground, clock }: ClockedGround, perDay: number, rounding: Rounding, forbids: readonly Forbid[] = []): DayProblem | undefined {
   const days = ground.handsOn.length;
   const slots = new DaySlots(clock, days + AFTERWARDS, perDay);

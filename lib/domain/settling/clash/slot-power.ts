@@ -15,10 +15,10 @@ export class SlotPower {
   heats(slot: number, closed: number, hours: number): number {
     const { slots, rounding } = this;
     const until = closed + hours * MS_PER_HOUR;
+    const [edges, own] = rounding === "plan" ? [slots.from, slot] : [slots.looks, slot + 1];
     let next = slot + 1;
-    if (rounding === "plan") while (next < slots.count && slots.from[next]! < until) next++;
-    else while (next < slots.count && slots.looks[next]! < until) next++;
-    return rounding === "plan" ? next - slot : next - slot - 1;
+    while (next < slots.count && edges[next]! < until) next++;
+    return next - own;
   }
 
   /** Kilowatts left by what does not move; null without a limit. */
