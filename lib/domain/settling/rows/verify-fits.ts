@@ -1,7 +1,6 @@
 import type { EquipmentRow } from "@/lib/domain/settling/rows/settled-rows";
 import { at, type Fault, type Moved, type RowsByKey } from "@/lib/domain/settling/rows/moved-run";
-
-const HOUR = 3_600_000;
+import { MS_PER_HOUR } from "@/lib/domain/time/interval";
 
 /** The load fits its kiln, whose owner was shown it, and is held as long as the plan and the cleaning take. */
 export function fitFaults(rows: RowsByKey, { firing, bookings, kiln }: Moved): Fault[] {
@@ -19,8 +18,8 @@ export function fitFaults(rows: RowsByKey, { firing, bookings, kiln }: Moved): F
   const unloads = rows.liftsOf(firing.firingId).filter(({ what }) => what === "unload");
   const unloaded = Math.max(...unloads.map(({ to }) => to), ...bookings.filter(({ purpose }) => purpose === "unload").map(({ to }) => to));
   const opened = Math.min(...unloads.map(({ from }) => from));
-  if (!(opened >= kiln.from + plan.reservationHours * HOUR - 1)) faults.push({ fact: "kiln", text: `is unloaded at ${at(rows, opened)}, before its firing is over` });
-  if (!(kiln.to >= unloaded + figure(piece, "turnaroundHours") * HOUR - 1)) faults.push({ fact: "kiln", text: `leaves ${piece.name} no time to be made ready after it` });
+  if (!(opened >= kiln.from + plan.reservationHours * MS_PER_HOUR - 1)) faults.push({ fact: "kiln", text: `is unloaded at ${at(rows, opened)}, before its firing is over` });
+  if (!(kiln.to >= unloaded + figure(piece, "turnaroundHours") * MS_PER_HOUR - 1)) faults.push({ fact: "kiln", text: `leaves ${piece.name} no time to be made ready after it` });
   return faults;
 }
 

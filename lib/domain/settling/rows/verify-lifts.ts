@@ -1,8 +1,7 @@
 import type { BookingRow, LiftRow, SettledRows } from "@/lib/domain/settling/rows/settled-rows";
 import { figure } from "@/lib/domain/settling/rows/verify-fits";
 import { at, nameOf, type Fault, type Moved, type RowsByKey } from "@/lib/domain/settling/rows/moved-run";
-
-const MINUTE = 60_000;
+import { MS_PER_MINUTE } from "@/lib/domain/time/interval";
 
 /** Every movement that the plan needs is there, in staffed hours, with hands enough beside all other lifts, and on a trolley that is rated for it and booked. */
 export function liftFaults(rows: RowsByKey, moved: Moved): Fault[] {
@@ -26,11 +25,11 @@ function handFaults(rows: RowsByKey, lift: LiftRow): Fault[] {
   const what = (): string => `is moved (${lift.what}) at ${at(rows, lift.from)}`;
   const onDuty = (minute: number): number => (isClosed(rows, lift.day) ? 0 : Math.max(0, ...rows.hours.filter((day) => day.weekday === lift.weekday && day.opensMin <= minute && minute < day.closesMin).map(({ hands }) => hands)));
   const beside = rows.liftsOn(lift.day).filter((one) => one.from < lift.to && one.to > lift.from);
-  const changes = [lift.fromMin, ...beside.map((one) => lift.fromMin + (one.from - lift.from) / MINUTE), ...rows.hours.filter(({ weekday }) => weekday === lift.weekday).flatMap(({ opensMin, closesMin }) => [opensMin, closesMin])];
+  const changes = [lift.fromMin, ...beside.map((one) => lift.fromMin + (one.from - lift.from) / MS_PER_MINUTE), ...rows.hours.filter(({ weekday }) => weekday === lift.weekday).flatMap(({ opensMin, closesMin }) => [opensMin, closesMin])];
   for (const minute of changes.filter((one) => one >= lift.fromMin && one < lift.toMin)) {
     const duty = onDuty(minute);
     if (duty === 0) return [{ fact: "staffed", text: `${what()}, when nobody is there` }];
-    const instant = lift.from + (minute - lift.fromMin) * MINUTE;
+    const instant = lift.from + (minute - lift.fromMin) * MS_PER_MINUTE;
     const needed = beside.filter(({ from, to }) => from <= instant && instant < to).reduce((sum, { hands }) => sum + hands, 0);
     if (needed > duty) return [{ fact: "hands", text: `${what()}, when lifts take ${needed} and ${duty} ${duty === 1 ? "is" : "are"} on duty` }];
   }

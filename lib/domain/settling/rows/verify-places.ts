@@ -1,8 +1,7 @@
 import type { BookingRow } from "@/lib/domain/settling/rows/settled-rows";
 import { figure } from "@/lib/domain/settling/rows/verify-fits";
 import { at, nameOf, type Fault, type Moved, type RowsByKey } from "@/lib/domain/settling/rows/moved-run";
-
-const HOUR = 3_600_000;
+import { MS_PER_HOUR } from "@/lib/domain/time/interval";
 
 /** Nothing that a moved run holds is held twice, out of service, or above the electrician's limit. */
 export function placeFaults(rows: RowsByKey, moved: Moved): Fault[] {
@@ -42,7 +41,7 @@ function outFaults(rows: RowsByKey, booking: BookingRow): Fault[] {
 function powerFaults(rows: RowsByKey, { kiln }: Moved): Fault[] {
   const { powerLimitKw } = rows;
   if (powerLimitKw === null) return [];
-  const heats = (one: BookingRow): { readonly from: number; readonly to: number } => ({ from: one.from, to: one.from + one.heatingHours * HOUR });
+  const heats = (one: BookingRow): { readonly from: number; readonly to: number } => ({ from: one.from, to: one.from + one.heatingHours * MS_PER_HOUR });
   const own = heats(kiln);
   const hot = rows.bookings.filter((one) => one.purpose === "kiln" && one.status !== "opened" && heats(one).from < own.to && heats(one).to > own.from);
   for (const instant of [own.from, ...hot.map(({ from }) => from).filter((from) => from > own.from)]) {

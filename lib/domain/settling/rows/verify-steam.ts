@@ -1,9 +1,8 @@
 import type { MouldFigures } from "@/lib/domain/settling/rows/settled-rows";
 import { figure, inside, stands } from "@/lib/domain/settling/rows/verify-fits";
 import { at, type Fault, type Moved, type RowsByKey } from "@/lib/domain/settling/rows/moved-run";
+import { MS_PER_DAY, MS_PER_HOUR } from "@/lib/domain/time/interval";
 
-const HOUR = 3_600_000;
-const DAY = 24 * HOUR;
 /** Common practice, no source: a mould drains this long at least, and waits no longer than this for its kiln. */
 const DRAINS_HOURS = 2;
 const WAITS_DAYS = 21;
@@ -21,13 +20,13 @@ function ofMould(rows: RowsByKey, { move, firing, bookings, kiln }: Moved, mould
   const load = Math.min(...loads.map(({ from }) => from));
   const driesHours = mould.dried ? Math.max(DRAINS_HOURS, 24 * mould.airDaysFrom) : DRAINS_HOURS;
   const faults: Fault[] = [];
-  if (!(steam.to + driesHours * HOUR <= load)) faults.push({ fact: "steamer", text: `is loaded at ${at(rows, load)}, before its mould is dry` });
+  if (!(steam.to + driesHours * MS_PER_HOUR <= load)) faults.push({ fact: "steamer", text: `is loaded at ${at(rows, load)}, before its mould is dry` });
   const begun = steam.from <= rows.acceptedAt;
   // What was steamed already may stand as late as it stood; whole days, as it waits overnight in any case.
-  const longest = begun ? Math.max(steam.to + (WAITS_DAYS + 1) * DAY, (move.before?.kilnFrom ?? 0) + DAY) : steam.from + WAITS_DAYS * DAY;
+  const longest = begun ? Math.max(steam.to + (WAITS_DAYS + 1) * MS_PER_DAY, (move.before?.kilnFrom ?? 0) + MS_PER_DAY) : steam.from + WAITS_DAYS * MS_PER_DAY;
   if (!((begun ? kiln.from : load) <= longest)) faults.push({ fact: "steamer", text: `is steamed out at ${at(rows, steam.from)}, more than ${WAITS_DAYS} days before its loading` });
   if (begun) return faults;
-  if (!(steam.to - steam.from >= mould.steamHours * HOUR - 1)) faults.push({ fact: "steamer", text: "is not steamed out for as long as its mould needs" });
+  if (!(steam.to - steam.from >= mould.steamHours * MS_PER_HOUR - 1)) faults.push({ fact: "steamer", text: "is not steamed out for as long as its mould needs" });
   const steamer = rows.piece(steam.equipmentId);
   const [width, depth, height] = mould.outsideMm;
   const [wide, deep, tall] = steamer === undefined ? [NaN, NaN, NaN] : inside(steamer);
