@@ -16,15 +16,11 @@ export type AuditEntry = {
 /** Several rows of one action at once, in their order. */
 export async function writeAudits(tx: Statements, who: Who, at: Temporal.Instant, action: string, entries: readonly AuditEntry[]): Promise<void> {
   await sendLater(tx, sql`
-    INSERT INTO audit (workshop_id, member_id, token_id, at, action, subject, subject_id, before, after, reason)
+    /* prepared */ INSERT INTO audit (workshop_id, member_id, token_id, at, action, subject, subject_id, before, after, reason)
     SELECT ${who.workshopId}::uuid, ${who.memberId}::uuid, ${who.token?.tokenId ?? null}::uuid, ${toDate(at)}::timestamptz, ${action}::text, e.entry->>'subject', e.entry->>'subjectId', e.entry->'before', e.entry->'after', e.entry->>'reason'
       FROM jsonb_array_elements(${JSON.stringify(entries)}::jsonb) WITH ORDINALITY AS e (entry, place) ORDER BY e.place`);
 }
 
-export async function writeAudit(tx: Statements, who: Who, at: Temporal.Instant, action: string, entry: AuditEntry): Promise<void> {
-  const { subject, subjectId, before, after, reason } = entry;
-  const json = (value: Prisma.InputJsonValue | undefined) => (value === undefined ? null : JSON.stringify(value));
-  await sendLater(tx, sql`
-    /* prepared */ INSERT INTO audit (workshop_id, member_id, token_id, at, action, subject, subject_id, before, after, reason)
-    VALUES (${who.workshopId}::uuid, ${who.memberId}::uuid, ${who.token?.tokenId ?? null}::uuid, ${toDate(at)}, ${action}, ${subject}, ${subjectId}, ${json(before)}::jsonb, ${json(after)}::jsonb, ${reason ?? null})`);
+export function writeAudit(tx: Statements, who: Who, at: Temporal.Instant, action: string, entry: AuditEntry): Promise<void> {
+  return writeAudits(tx, who, at, action, [entry]);
 }
