@@ -2,7 +2,7 @@ import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
 import { TEMPLATE_VERSION } from "@/lib/domain/safety/template";
 import type { Placed } from "@/lib/server/runs/place-run";
 import { checkItemsJson } from "@/lib/server/runs/write-check-sheet";
-import { bookingRows, liftRows, purposesOf } from "@/lib/server/runs/write-run";
+import { bookingRows, bookingsStatement, liftRows, liftsStatement, purposesOf } from "@/lib/server/runs/write-run";
 import { sendLater, sql, type Statements } from "@/lib/server/statements";
 
 type OfFiring = {
@@ -35,8 +35,8 @@ function planJson(plan: CastingPlan): string {
  */
 export async function writeNewFiring(tx: Statements, of: OfFiring, { run, plan, planInput }: Omit<Placed, "kiln">): Promise<void> {
   const { workshopId, planId, firingId, castingId, memberId, metBy, at, heldUntil, askId } = of;
-  const bookings = JSON.stringify(bookingRows({ workshopId, firingId, castingId }, run.bookings));
-  const lifts = JSON.stringify(liftRows({ workshopId, firingId, castingId }, plan, run.lifts));
+  const bookings = bookingsStatement(bookingRows({ workshopId, firingId, castingId }, run.bookings));
+  const lifts = liftsStatement(liftRows({ workshopId, firingId, castingId }, plan, run.lifts));
   await sendLater(tx, sql`
     /* prepared */ WITH plans AS (
       INSERT INTO plan (workshop_id, plan_id, casting_id, calculation, inputs, outputs, created_at)
@@ -46,15 +46,8 @@ export async function writeNewFiring(tx: Statements, of: OfFiring, { run, plan, 
       VALUES (${workshopId}::uuid, ${firingId}::uuid, ${planId}::uuid, ${memberId}::uuid, ${purposesOf(run)}::text[], ${run.heatingHours}::float8, ${at}, ${heldUntil === null ? "planned" : "held"}, ${heldUntil}::timestamptz, ${askId}::uuid)
     ), castings AS (
       INSERT INTO firing_casting (workshop_id, firing_id, casting_id, joined_at) VALUES (${workshopId}::uuid, ${firingId}::uuid, ${castingId}::uuid, ${at})
-    ), bookings AS (
-      INSERT INTO booking (workshop_id, firing_id, equipment_id, purpose, casting_id, starts_at, ends_at)
-      SELECT "workshopId", "firingId", "equipmentId", purpose, "castingId", "startsAt", "endsAt"
-        FROM jsonb_to_recordset(${bookings}::jsonb) AS b ("workshopId" uuid, "firingId" uuid, "equipmentId" uuid, purpose text, "castingId" uuid, "startsAt" timestamptz, "endsAt" timestamptz)
-    ), lifts AS (
-      INSERT INTO lift (workshop_id, firing_id, casting_id, trolley_id, what, starts_at, ends_at, kg, hands, mould_state, hot, wet, flag, from_place, to_place, why)
-      SELECT "workshopId", "firingId", "castingId", "trolleyId", what, "startsAt", "endsAt", kg, hands, "mouldState", hot, wet, flag, "fromPlace", "toPlace", why
-        FROM jsonb_to_recordset(${lifts}::jsonb) AS l ("workshopId" uuid, "firingId" uuid, "castingId" uuid, "trolleyId" uuid, what text, "startsAt" timestamptz, "endsAt" timestamptz,
-               kg float8, hands smallint, "mouldState" text, hot boolean, wet boolean, flag text, "fromPlace" text, "toPlace" text, why text)
+    ), bookings AS (${bookings}
+    ), lifts AS (${lifts}
     ), sheets AS (
       INSERT INTO check_sheet (workshop_id, firing_id, template_version) VALUES (${workshopId}::uuid, ${firingId}::uuid, ${TEMPLATE_VERSION})
     ), items AS (

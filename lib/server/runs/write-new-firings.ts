@@ -3,7 +3,7 @@ import { toDate } from "@/lib/server/clock";
 import type { Ctx } from "@/lib/server/command";
 import type { Placed } from "@/lib/server/runs/place-run";
 import { checkItemsJson } from "@/lib/server/runs/write-check-sheet";
-import { bookingRows, insertBookings, insertLifts, liftRows, purposesOf } from "@/lib/server/runs/write-run";
+import { bookingRows, bookingsStatement, liftRows, liftsStatement, purposesOf } from "@/lib/server/runs/write-run";
 
 /** A casting that was asked for, with its run. */
 export type NewFiring = { readonly planId: string; readonly firingId: string; readonly castingId: string; readonly memberId: string; readonly placed: Omit<Placed, "kiln"> };
@@ -36,8 +36,8 @@ async function writeSome({ tx, who, now }: Pick<Ctx, "tx" | "who" | "now">, all:
       INSERT INTO firing_casting (workshop_id, firing_id, casting_id, joined_at) SELECT ${workshopId}::uuid, "firingId", "castingId", ${at}::timestamptz FROM f
     )
     UPDATE ask a SET status = 'met', answer = ${`Booked by ${who.name}.`} FROM f WHERE a.workshop_id = ${workshopId}::uuid AND a.casting_id = f."castingId" AND a.status = 'open'`;
-  await insertBookings(tx, all.flatMap(({ firingId, castingId, placed: { run } }) => bookingRows({ workshopId, firingId, castingId }, run.bookings)));
-  await insertLifts(tx, all.flatMap(({ firingId, castingId, placed: { run, plan } }) => liftRows({ workshopId, firingId, castingId }, plan, run.lifts)));
+  await tx.$executeRaw(bookingsStatement(all.flatMap(({ firingId, castingId, placed: { run } }) => bookingRows({ workshopId, firingId, castingId }, run.bookings))));
+  await tx.$executeRaw(liftsStatement(all.flatMap(({ firingId, castingId, placed: { run, plan } }) => liftRows({ workshopId, firingId, castingId }, plan, run.lifts))));
   const sheets = `[${all.map(({ firingId, placed: { plan, planInput } }) => `{"firingId":"${firingId}","items":${checkItemsJson(plan, planInput)}}`).join(",")}]`;
   await tx.$executeRaw`
     INSERT INTO check_item (workshop_id, firing_id, code, position, phase, text, why, source, level, scope, detail, forbids)

@@ -1,23 +1,18 @@
 import type { RunBooking, RunLift, RunProposal } from "@/lib/domain/booking/run-plan";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
 import { toDate } from "@/lib/server/clock";
-import { sendLater, sql, type Statements } from "@/lib/server/statements";
+import { sql, type Sql } from "@/lib/server/statements";
 
 type OfFiring = { readonly workshopId: string; readonly firingId: string };
 
 type OfCasting = OfFiring & { readonly castingId: string };
 
-/** All bookings of one run; Postgres refuses the whole transaction when any of them is taken. A steam-out is of one casting, `castingId` unless it says another. */
-export async function writeBookings(tx: Statements, of: OfCasting, bookings: readonly RunBooking[]): Promise<void> {
-  await insertBookings(tx, bookingRows(of, bookings));
-}
-
 /** Rows of any number of runs, in one statement of one value: the ORM takes a value for each column of each row. */
-export async function insertBookings(tx: Statements, rows: ReturnType<typeof bookingRows>): Promise<void> {
-  await sendLater(tx, sql`
+export function bookingsStatement(rows: ReturnType<typeof bookingRows>): Sql {
+  return sql`
     INSERT INTO booking (workshop_id, firing_id, equipment_id, purpose, casting_id, starts_at, ends_at)
     SELECT "workshopId", "firingId", "equipmentId", purpose, "castingId", "startsAt", "endsAt"
-      FROM jsonb_to_recordset(${JSON.stringify(rows)}::jsonb) AS b ("workshopId" uuid, "firingId" uuid, "equipmentId" uuid, purpose text, "castingId" uuid, "startsAt" timestamptz, "endsAt" timestamptz)`);
+      FROM jsonb_to_recordset(${JSON.stringify(rows)}::jsonb) AS b ("workshopId" uuid, "firingId" uuid, "equipmentId" uuid, purpose text, "castingId" uuid, "startsAt" timestamptz, "endsAt" timestamptz)`;
 }
 
 export function bookingRows({ workshopId, firingId, castingId }: OfCasting, bookings: readonly RunBooking[]) {
@@ -32,16 +27,13 @@ export function bookingRows({ workshopId, firingId, castingId }: OfCasting, book
   }));
 }
 
-export async function writeLifts(tx: Statements, of: OfCasting, plan: CastingPlan, lifts: readonly RunLift[]): Promise<void> {
-  await insertLifts(tx, liftRows(of, plan, lifts));
-}
-
-export async function insertLifts(tx: Statements, rows: ReturnType<typeof liftRows>): Promise<void> {
-  await sendLater(tx, sql`
+/** The same of lifts. */
+export function liftsStatement(rows: ReturnType<typeof liftRows>): Sql {
+  return sql`
     INSERT INTO lift (workshop_id, firing_id, casting_id, trolley_id, what, starts_at, ends_at, kg, hands, mould_state, hot, wet, flag, from_place, to_place, why)
     SELECT "workshopId", "firingId", "castingId", "trolleyId", what, "startsAt", "endsAt", kg, hands, "mouldState", hot, wet, flag, "fromPlace", "toPlace", why
       FROM jsonb_to_recordset(${JSON.stringify(rows)}::jsonb) AS l ("workshopId" uuid, "firingId" uuid, "castingId" uuid, "trolleyId" uuid, what text, "startsAt" timestamptz, "endsAt" timestamptz,
-             kg float8, hands smallint, "mouldState" text, hot boolean, wet boolean, flag text, "fromPlace" text, "toPlace" text, why text)`);
+             kg float8, hands smallint, "mouldState" text, hot boolean, wet boolean, flag text, "fromPlace" text, "toPlace" text, why text)`;
 }
 
 export function liftRows(of: OfCasting, plan: CastingPlan, lifts: readonly RunLift[]) {

@@ -47,7 +47,7 @@ export async function writeMoves(ctx: Ctx, placed: readonly PlacedMove[], said: 
   const moving = placed.filter((one): one is Moving => one.moving !== null);
   await lapseJoinings(ctx, moving);
   await takePlans(ctx, moving.filter((one) => kilnOf(one.moving.firing)?.equipmentId !== one.placed.kiln.equipmentId).map((one) => ({ firing: one.moving.firing, placed: one.placed })));
-  await replaceRuns(ctx, moving.map(({ moving: { firing, keptBookings, keptLifts }, placed: { run, plan } }) => ({ firing, keptBookings, keptLifts, run, plan })));
+  await replaceRuns(ctx, moving.map(({ moving: { firing, keptBookings, keptLifts }, placed: { run, plan } }) => ({ firingId: firing.firingId, castingId: firing.plan.castingId, keptBookings, keptLifts, run, plan })));
   const asked = placed.flatMap((one): Asked[] => (one.ask === null ? [] : [{ ...one, ask: one.ask, planId: randomUUID(), firingId: randomUUID() }]));
   await writeNewFirings(ctx, asked.map(({ planId, firingId, ask: { casting }, placed: found }) => ({ planId, firingId, castingId: casting.castingId, memberId: casting.memberId, placed: found })));
   const of = new Map([...moving.map((one) => [one.move.runId, movedOf(ctx, one, said)] as const), ...asked.map((one) => [one.move.runId, bookedOf(ctx, one, said)] as const)]);
