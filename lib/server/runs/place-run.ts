@@ -4,7 +4,7 @@ import type { RunProposal } from "@/lib/domain/booking/run-plan";
 import { runAt } from "@/lib/domain/booking/run-at";
 import type { CastingInput } from "@/lib/domain/firing/casting-input";
 import type { CastingPlan } from "@/lib/domain/firing/casting-plan";
-import { ok, refuse, type Outcome } from "@/lib/domain/refusal";
+import { ok, refuse, type Outcome, type Refusal } from "@/lib/domain/refusal";
 import { showTime } from "@/lib/domain/time/show-time";
 import type { CtxOf } from "@/lib/server/command";
 import { meshOf } from "@/lib/server/rows/mesh";
@@ -71,20 +71,20 @@ export type Prepared = { readonly ground: Ground; readonly kiln: Kiln; readonly 
 
 async function prepare({ tx, who, now }: Looking, wanted: Wanted): Promise<Outcome<Prepared>> {
   const { kilnId, kilnFrom } = wanted;
-  if (Temporal.Instant.compare(kilnFrom, now) <= 0) {
-    return refuse({
-      code: "in-the-past",
-      field: "kilnFrom",
-      value: kilnFrom.toString(),
-      message: `The kiln cannot start at ${showTime(kilnFrom, who.timeZone)}: that is past. Choose a later time.`,
-    });
-  }
+  const past = inThePast({ who, now }, kilnFrom);
+  if (past !== undefined) return past;
   const ground = await loadGround(tx, who, { from: now, ownerId: wanted.ownerId, kilnId });
   const [kiln] = await kilnsToPlan(tx, ground.equipment, ground.recordVersions);
   if (kiln === undefined) return refuse({ code: "not-found", field: "kilnId", message: "There is no such kiln in this workshop." });
   const planInput = inputForKiln(wanted.input, kiln);
   const planned = wanted.plan === undefined ? plannedOnce(planInput, await meshOf(tx, planInput)) : ok(wanted.plan);
   return planned.ok ? ok({ ground, kiln, plan: planned.value, planInput }) : planned;
+}
+
+/** A kiln starts in time to come. */
+export function inThePast({ who, now }: Pick<Looking, "who" | "now">, kilnFrom: Temporal.Instant): Refusal | undefined {
+  if (Temporal.Instant.compare(kilnFrom, now) > 0) return undefined;
+  return refuse({ code: "in-the-past", field: "kilnFrom", value: kilnFrom.toString(), message: `The kiln cannot start at ${showTime(kilnFrom, who.timeZone)}: that is past. Choose a later time.` });
 }
 
 /** The run as it would be if nobody else had booked anything; undefined where that is not known before. */

@@ -14,7 +14,7 @@ import { readMovingRuns, type MovingAsk, type MovingFiring } from "@/lib/server/
 import { loadCalendar } from "@/lib/server/rows/taken-calendar";
 import { mayChangeRun } from "@/lib/server/runs/may-change";
 import { loadRunQuestion, whoseTime } from "@/lib/server/runs/run-question";
-import type { Placed } from "@/lib/server/runs/place-run";
+import { inThePast, type Placed } from "@/lib/server/runs/place-run";
 import { afterMove, kwOf, namedTime, standingTaken } from "@/lib/server/ways-out/moved-state";
 import { toBePlaced, type ToBePlaced } from "@/lib/server/ways-out/to-be-placed";
 import { placingGround } from "@/lib/server/ways-out/placing-ground";
@@ -94,7 +94,8 @@ type Scene = { readonly calendar: TakenCalendar; readonly after: ClashState };
 
 /** At the first instant that will do; every refusal names the next one, if there is any. */
 async function placeWithin(ctx: Reading, { from, until, kilnId }: WantedMove, wanted: ToBePlaced, scene: Scene): Promise<Outcome<Placed>> {
-  if (Temporal.Instant.compare(from, ctx.now) <= 0) return refuse({ code: "in-the-past", field: "kilnFrom", value: from.toString(), message: `The kiln cannot start at ${showTime(from, ctx.who.timeZone)}: that is past. Choose a later time.` });
+  const past = inThePast(ctx, from);
+  if (past !== undefined) return past;
   if (Temporal.Instant.compare(from, until) > 0) return refuse({ code: "steamed-too-long", field: "kilnFrom", value: from.toString(), message: `The mould is steamed out already and waits ${MAX_DAYS_FROM_STEAM_TO_LOAD} days for its kiln at most: it must be loaded before ${showTime(until, ctx.who.timeZone)}.` });
   const { plan, planInput, kiln, ground, shared } = wanted;
   const question = await loadRunQuestion(ctx.tx, ctx.who, { ...wanted.asked, ground, equipment: ground.equipment, calendar: scene.calendar });
