@@ -4,7 +4,7 @@ import type { Kiln } from "@/lib/domain/booking/equipment";
 import { liftingOf, type KilnHours, type Lifting, type RunClock, type SeasonClock } from "@/lib/domain/settling/clash/season-clock";
 import type { Season } from "@/lib/domain/settling/clash/season";
 import { MS_PER_DAY, MS_PER_HOUR, MS_PER_MINUTE } from "@/lib/domain/time/interval";
-import { startOfDay } from "@/lib/domain/time/zone-days";
+import { dayNumber, startOfDay } from "@/lib/domain/time/zone-days";
 import { storedPlan } from "@/lib/server/rows/casting-plan";
 import type { LockedFiring } from "@/lib/server/rows/lock-firing";
 import { kilnHours } from "@/lib/server/rows/days-in-kilns";
@@ -30,7 +30,7 @@ function unloadingOf(run: StandingRun, { minutes }: Lifting): number {
 
 /** The season's hours, with the runs that may move and those that stay. */
 export function seasonClock(state: ClashState, days: Season, runs: ReadonlyMap<string, RunClock>, staying: readonly StandingRun[]): SeasonClock {
-  const firstDay = Temporal.PlainDate.from("1970-01-01").until(days.today, { largestUnit: "days" }).days;
+  const firstDay = dayNumber(days.today);
   const kilns = state.equipment.filter((piece): piece is Kiln => piece.kind === "kiln");
   // Nothing is settled so far ahead.
   const never = startOfDay(firstDay + days.length, days.timeZone) + 400 * MS_PER_DAY;

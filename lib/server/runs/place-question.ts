@@ -2,9 +2,9 @@ import { Temporal } from "temporal-polyfill";
 import { inspectionSpans } from "@/lib/domain/booking/inspection";
 import type { RunProposal } from "@/lib/domain/booking/run-plan";
 import type { RunQuestion } from "@/lib/domain/booking/run-question";
+import { startOfLocalDay } from "@/lib/domain/booking/search-space";
 import { heatingHours } from "@/lib/domain/booking/stage-times";
 import { NO_STEPS, type TakenCalendar } from "@/lib/domain/booking/taken-calendar";
-import { localDay, startOfDay } from "@/lib/domain/time/zone-days";
 import { loadCalendarAround, type Stretch } from "@/lib/server/rows/calendar-around";
 import { loadGround } from "@/lib/server/runs/ground";
 import type { Looking, Prepared, Wanted } from "@/lib/server/runs/place-run";
@@ -98,5 +98,5 @@ function attendedOf({ bookings, lifts }: RunProposal): readonly Stretch[] {
 }
 
 function endOfDay(instant: Temporal.Instant, timeZone: string): Temporal.Instant {
-  return Temporal.Instant.fromEpochMilliseconds(startOfDay(localDay(instant.epochMilliseconds - 1, timeZone) + 1, timeZone));
+  return Temporal.Instant.fromEpochMilliseconds(startOfLocalDay(instant.epochMilliseconds - 1, timeZone, 1));
 }
